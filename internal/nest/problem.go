@@ -1,0 +1,102 @@
+package nest
+
+// Pt is a point in millimetres. X runs along the open length of a container,
+// Y across its fixed width.
+type Pt struct{ X, Y float64 }
+
+// Axis names a coordinate.
+type Axis int
+
+const (
+	X Axis = iota // along the open length
+	Y             // across the fixed width
+)
+
+// Ref says which feature of a turned part a pin holds.
+type Ref int
+
+const (
+	Low    Ref = iota // the lowest coordinate the turned part reaches on the axis
+	High              // the highest coordinate the turned part reaches on the axis
+	Origin            // the origin of the part's own coordinates
+)
+
+// Pin fixes one coordinate of a part: the feature Of on Axis lies at Value
+// millimetres in the container's coordinates, to rounding.
+type Pin struct {
+	Axis  Axis
+	Of    Ref
+	Value float64
+}
+
+// Orientation is one way a part may lie. A point p of the shape is first
+// flipped (x, y) -> (x, -y) when Flip is set, then turned counter-clockwise
+// by Degrees about the origin of the part's own coordinates.
+type Orientation struct {
+	Degrees float64
+	Flip    bool
+}
+
+// Member ties a part to a lattice: the part's point Offset, after turning and
+// placing, must lie on a point of the lattice numbered Group-1, up to a phase
+// that all parts of the group share. Group 0 means no tie.
+//
+// Search refuses a problem that uses it: lattices are not searched yet.
+type Member struct {
+	Group  int
+	Offset Pt
+}
+
+// Part is one thing to place, exactly once.
+type Part struct {
+	Shape      []Pt          // simple polygon, counter-clockwise, own coordinates, mm
+	Poses      []Orientation // the orientations allowed, at least one
+	Tilt       float64       // largest free turn either side of a pose, degrees in [0, 45]; tried in steps of half of it
+	Pins       []Pin         // coordinates that are fixed, at most one for each axis
+	Containers []int         // containers it may lie in; empty means any
+	Lattice    Member        // tie to a repeat; zero means none
+}
+
+// Container is a strip of fixed width or a polygon.
+//
+// A strip covers 0 <= X <= MaxLength, 0 <= Y <= Width. A MaxLength of 0 or
+// +Inf means as long as needed. When Outline (simple, counter-clockwise, in
+// the container's coordinates) is given, parts must lie inside it, and Width
+// and MaxLength are not read.
+type Container struct {
+	Width     float64
+	MaxLength float64
+	Outline   []Pt
+}
+
+// Hazard is a fixed simple polygon, counter-clockwise, that no part may come
+// near.
+type Hazard struct {
+	Container int
+	Shape     []Pt
+}
+
+// Lattice is a repeat: points every Period.X along and every Period.Y across;
+// 0 leaves that coordinate free.
+type Lattice struct{ Period Pt }
+
+// MinClearance is the smallest distance kept between parts, mm. It leaves
+// room to round every coordinate to a whole micrometre.
+const MinClearance = 0.005
+
+// Problem is what is to be placed and where.
+type Problem struct {
+	Containers []Container
+	Parts      []Part
+	Hazards    []Hazard
+	Lattice    []Lattice
+	Clearance  float64 // least distance between parts, and from parts to hazards and slanting outline edges; raised to MinClearance
+}
+
+// Budget bounds the work. The time a round takes depends on the machine; the
+// result of a number of rounds does not.
+type Budget struct {
+	Rounds int    // move passes after the first layout; 0 asks for the first layout only
+	Lanes  int    // passes tried side by side in each round, at least 1; also the goroutines used
+	Seed   uint64 // any value; the same seed, lanes and rounds give the same layout
+}
