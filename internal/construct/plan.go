@@ -1,0 +1,124 @@
+package construct
+
+import (
+	"gusset/internal/finding"
+	"gusset/internal/machine"
+	"gusset/internal/method"
+	"gusset/internal/pattern"
+	"gusset/internal/piece"
+)
+
+// Plan says once for all stages how the garment is made: its seams on actual
+// copies, what every edge needs beyond its stitching line, the operations and
+// the notions. Only Construct makes one.
+type Plan struct {
+	garment    pattern.Garment
+	seams      []Seam
+	demands    []Demand
+	operations []Operation
+	notions    []Notion
+}
+
+// Garment returns the pieces and view the plan is for.
+func (p Plan) Garment() pattern.Garment { return p.garment }
+
+// Seams returns every seam, one per hand where a join is sewn for each.
+func (p Plan) Seams() []Seam { return p.seams }
+
+// Demands returns what each stretch of each copy's outline needs.
+func (p Plan) Demands() []Demand { return p.demands }
+
+// Operations returns every operation, in no particular order.
+func (p Plan) Operations() []Operation { return p.operations }
+
+// Notions returns what must be bought or made ready.
+func (p Plan) Notions() []Notion { return p.notions }
+
+// Stretch is part of an edge or inside line of one copy. From and To are mm
+// along the copy's own edge (as Garment.Copy returns it), From < To; Forward
+// says that the seam walks it that way.
+type Stretch struct {
+	Piece    string
+	Copy     piece.Copy
+	Edge     string
+	Inside   bool
+	From, To float64
+	Forward  bool
+}
+
+// Length is the length of the stretch in mm.
+func (s Stretch) Length() float64 { return s.To - s.From }
+
+// Seam is one seam as sewn: two or more sides, each a chain of stretches
+// walked from the seam's beginning to its end.
+type Seam struct {
+	ID      string     // join id, with "@left" or "@right" where sewn for each hand
+	Join    string     // the join's id
+	Copy    piece.Copy // the hand, or Both
+	Title   string
+	Sides   [][]Stretch
+	Ease    []float64 // stated ease in mm of each side over the first
+	Notches []string
+	Method  method.Method
+	Place   finding.Place
+}
+
+// DemandKind says what an edge is made into.
+type DemandKind string
+
+// The kinds.
+const (
+	ForSeam DemandKind = "seam"
+	ForHem  DemandKind = "hem"  // turned once or more: Folds
+	ForFold DemandKind = "fold" // lies on the fold of the cloth, never offset
+	ForRaw  DemandKind = "raw"  // left or overlocked on the line
+)
+
+// Demand is what a stretch of one copy's outline needs.
+type Demand struct {
+	Piece    string
+	Copy     piece.Copy
+	Edge     string
+	From, To float64 // mm along the copy's edge
+	Kind     DemandKind
+	Width    float64   // total allowance in mm beyond the line
+	Folds    []float64 // ForHem: depth of each turn from the finished line outwards; they and the turns of cloth add up to Width
+	TurnOf   float64   // turn of cloth at each fold, mm, counted in Width
+	Outside  bool      // the first fold goes to the right side
+	Corner   method.Corner
+	Source   string // the join's or finish's id
+	Method   string
+	Place    finding.Place
+}
+
+// Operation is one thing to do, anchored to the garment.
+type Operation struct {
+	ID           string // unique, "outseam.sew@left"
+	Item         string // join, finish, closure or part id
+	Copy         piece.Copy
+	Do           string // full sentence in trade words
+	Machine      machine.Kind
+	Stitch       string
+	StitchLength float64 // mm
+	Thread       string  // "main" or "topstitch"
+	Foot         string
+	Needle       string
+	Rows         int
+	Length       float64 // mm of one row
+	Plies        int     // plies under the needle
+	Thickness    float64 // mm, all plies
+	After        []string
+	Closes       bool
+	Caution      string
+	Pieces       []string // "front@left": the copies it touches
+	Place        finding.Place
+}
+
+// Notion is something to buy or have ready.
+type Notion struct {
+	Kind   string
+	Title  string
+	Count  int
+	Length float64 // mm; 0 when counted
+	Item   string
+}

@@ -1,0 +1,72 @@
+// Package docket holds dockets: what one make should be. A docket names a
+// body, a pattern and view, cloths for its roles, the size choice, and a recipe
+// of changes.
+package docket
+
+import (
+	"gusset/internal/cloth"
+	"gusset/internal/finding"
+	"gusset/internal/unit"
+)
+
+// Docket is one make, as written.
+type Docket struct {
+	Name    string // file name without ending
+	Title   string
+	Body    string // bodies/NAME.yaml
+	Pattern string // patterns/NAME/pattern.yaml
+	View    string
+	Cloths  map[cloth.Role]string // cloths/NAME.yaml for each role
+	Methods map[string]string     // join, finish or closure id -> method used instead
+	Size    Size
+	Changes []Change
+	// Table is the length of the cutting table; zero when it does not matter.
+	Table unit.Length
+	// Fold asks for one way of folding: "auto", "open" or "lengthwise".
+	Fold string
+	// Roll is the width of paper for the large sheet.
+	Roll   unit.Length
+	Unit   unit.Unit // the unit reports are written in
+	Place  finding.Place
+	Places map[string]finding.Place // by key: "body", "view", "cloth.main", "size.waist"
+}
+
+// Size is the size choice: a size for each zone, or none to let the chart
+// choose. A zone's text is a printed size ("14"), a value between ("14.6" is
+// six tenths from 14 to 16 where those are neighbours: see Between), or "auto".
+type Size struct {
+	All   string            // one size for every zone; empty for none
+	Zones map[string]string // zone name -> size text
+}
+
+// ChangeKind names a change.
+type ChangeKind string
+
+// The changes a recipe may hold.
+const (
+	Lengthen  ChangeKind = "lengthen"   // lengthen or shorten at a line
+	HemGirth  ChangeKind = "hem-girth"  // hem to a girth, tapered from a level
+	MoveHem   ChangeKind = "move-hem"   // move the hem up or down
+	SetFinish ChangeKind = "set-finish" // another method for a finish, join or pocket
+	CopyEdge  ChangeKind = "copy-edge"  // give an edge the shape of another
+)
+
+// ChangeKinds lists every kind.
+var ChangeKinds = []ChangeKind{Lengthen, HemGirth, MoveHem, SetFinish, CopyEdge}
+
+// Change is one step of the recipe. Only the fields of its kind are set.
+type Change struct {
+	ID   string
+	Kind ChangeKind
+	At   string      // lengthen: the name of the lengthen line
+	By   unit.Length // lengthen, move-hem: signed, longer is positive
+	To   unit.Length // hem-girth: the finished hem, measured round
+	From string      // hem-girth: the level from which it tapers; copy-edge: the edge copied, "front:hem"
+	Edge string      // hem-girth, move-hem: the hem's edge name ("hem"); copy-edge: the edge replaced
+	// SetFinish: the id of the finish or join, the method, and values that
+	// replace the method's own.
+	Item   string
+	Method string
+	Values map[string]unit.Length
+	Place  finding.Place
+}

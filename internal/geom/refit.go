@@ -1,0 +1,149 @@
+package geom
+
+import "math"
+
+// smoothTurn is the largest turn at a joint, in radians, that still counts as
+// smooth: half a degree, about what rounding of drawn handles leaves.
+const smoothTurn = 0.01
+
+// trace is a smooth stretch given by a function: position and direction of
+// travel at u in 0..1.
+type trace func(u float64) (p, dir Pt)
+
+// fitSamples is how many stretches a trace is sampled in for one cubic. The
+// miss of a cubic against a smooth trace has at most a few bumps.
+const fitSamples = 20
+
+// fit returns cubics that stay within tol of the trace between u0 and u1,
+// halving the stretch where one does not do. from and to fix the ends.
+func (f trace) fit(u0, u1 float64, from, to Pt, tol float64, depth int) Curve {
+	pts := make([]Pt, fitSamples+1)
+	for k := range pts {
+		pts[k], _ = f(u0 + float64((u1-u0)*float64(k)/fitSamples))
+	}
+	pts[0], pts[fitSamples] = from, to
+	_, a := f(u0)
+	_, b := f(u1)
+	if run := distinct(pts); len(run) < 2 {
+		return Curve{Line(from, to)}
+	}
+	s, miss, _ := fitOne(pts, a, b, tol)
+	if miss <= tol || depth == 0 {
+		return Curve{s}
+	}
+	mid := (u0 + u1) / 2
+	m, _ := f(mid)
+	return append(f.fit(u0, mid, from, m, tol, depth-1), f.fit(mid, u1, m, to, tol, depth-1)...)
+}
+
+// Refit returns the same curve within tol millimetres in as few segments as
+// joining neighbours allows. Corners, and joints between straight and curved
+// parts, stay where they are; segments that cannot be joined are kept as they
+// are, so refitting twice changes nothing more.
+func (c Curve) Refit(tol float64) Curve {
+	var out Curve
+	for i := 0; i < len(c); {
+		s, n := c[i], 1
+		for j := i + 2; j <= len(c) && smoothJoint(c[j-2], c[j-1]); j++ {
+			joined, ok := oneSegment(c[i:j], tol)
+			if !ok {
+				break
+			}
+			s, n = joined, j-i
+		}
+		out = append(out, s)
+		i += n
+	}
+	return out
+}
+
+// smoothJoint reports whether two neighbours are of one kind and meet without
+// a corner.
+func smoothJoint(a, b Seg) bool {
+	return a.Straight == b.Straight && math.Abs(turn(a.Tangent(1), b.Tangent(0))) <= smoothTurn
+}
+
+// oneSegment tries to replace a smooth run by one segment.
+func oneSegment(c Curve, tol float64) (Seg, bool) {
+	if c[0].Straight {
+		return Line(c.Start(), c.End()), c.Straight(tol) && c.Length()-c.Start().Dist(c.End()) <= tol
+	}
+	var pts []Pt
+	for _, s := range c {
+		for k := range fitSamples {
+			pts = append(pts, s.At(float64(k)/fitSamples))
+		}
+	}
+	pts = distinct(append(pts, c.End()))
+	if len(pts) < 3 {
+		return Line(c.Start(), c.End()), false
+	}
+	s, miss, _ := fitOne(pts, c.StartTangent(), c.EndTangent(), tol)
+	return s, miss <= tol
+}
+
+// MapPoints returns the image of the curve under the smooth displacement f,
+// which is given each point and its arc length along the curve and returns
+// where the point goes. Curved results are refitted within tol millimetres,
+// segment by segment, with their ends exactly where f puts them; joints that
+// were smooth stay so. A straight segment whose image is straight within
+// 1e-6 mm stays straight. Segments of no length are left out.
+func (c Curve) MapPoints(f func(p Pt, at float64) Pt, tol float64) Curve {
+	var out Curve
+	var at float64
+	for i, s := range c {
+		l := s.Length()
+		if l < 1e-9 {
+			continue
+		}
+		from := f(s.P[0], at)
+		if len(out) > 0 {
+			from = out.End()
+		}
+		to := f(s.P[3], at+l)
+		if i == len(c)-1 {
+			to = f(s.P[3], c.Length())
+		}
+		out = append(out, s.mapped(f, at, from, to, tol)...)
+		at += l
+	}
+	return out
+}
+
+func (s Seg) mapped(f func(p Pt, at float64) Pt, at float64, from, to Pt, tol float64) Curve {
+	if s.Straight && s.imageStraight(f, at, from, to) {
+		return Curve{Line(from, to)}
+	}
+	image := func(u float64) (p, dir Pt) {
+		const h = 1e-4
+		mid := min(max(u, h), 1-h) // stay inside the segment
+		l := s.LengthTo(mid)
+		here := f(s.At(mid), at+l)
+		step := float64(h * s.Deriv(mid).Len())
+		before := f(s.At(mid-h), at+l-step)
+		after := f(s.At(mid+h), at+l+step)
+		slope := after.Sub(before).Mul(1 / (2 * h))
+		bend := after.Sub(here).Sub(here.Sub(before)).Mul(1 / (h * h))
+		d := u - mid // not zero at the ends only: carry on by the parabola
+		p = here.Add(slope.Mul(d)).Add(bend.Mul(d * d / 2))
+		return p, unit(slope.Add(bend.Mul(d)))
+	}
+	return trace(image).fit(0, 1, from, to, tol, 10)
+}
+
+// imageStraight reports whether f maps the straight segment to a straight one.
+func (s Seg) imageStraight(f func(p Pt, at float64) Pt, at float64, from, to Pt) bool {
+	const n = 16
+	l, dir := s.Length(), unit(to.Sub(from))
+	last := 0.0
+	for k := 1; k < n; k++ {
+		u := float64(k) / n
+		v := f(s.At(u), at+float64(l*u)).Sub(from)
+		x := dir.Dot(v)
+		if math.Abs(dir.Cross(v)) > 1e-6 || x < last-1e-6 {
+			return false
+		}
+		last = x
+	}
+	return true
+}

@@ -1,0 +1,38 @@
+package needs
+
+// List is what the make needs. Only Count makes one.
+type List struct {
+	threads []Thread
+	items   []Item
+}
+
+// Threads returns thread by kind.
+func (l List) Threads() []Thread { return l.threads }
+
+// Items returns cloth, zips, buttons, interfacing and the rest.
+func (l List) Items() []Item { return l.items }
+
+// Thread is one kind of thread with its length in mm, wastage and tails
+// included.
+type Thread struct {
+	Name   string // "main needle", "overlock loopers", "topstitch"
+	Length float64
+	Uses   []Use
+}
+
+// Use is one stitch's share, with the formula's source.
+type Use struct {
+	Stitch string
+	Seam   float64 // mm of stitching
+	Ratio  float64 // thread per seam length
+	Source string
+}
+
+// Item is something counted or measured.
+type Item struct {
+	Kind   string
+	Title  string
+	Count  int
+	Length float64 // mm, 0 when counted
+	Note   string
+}

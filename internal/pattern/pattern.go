@@ -1,0 +1,180 @@
+// Package pattern holds multi-size patterns as printed: sizes, body chart,
+// pieces in all sizes, and for each view the pieces it uses and how they are
+// joined, finished and closed.
+package pattern
+
+import (
+	"gusset/internal/body"
+	"gusset/internal/cloth"
+	"gusset/internal/finding"
+	"gusset/internal/piece"
+	"gusset/internal/unit"
+)
+
+// Pattern is one printed pattern.
+type Pattern struct {
+	Name   string // folder name
+	Title  string
+	Sizes  []string // labels in order, as printed
+	Chart  Chart
+	Choose body.Measure // the measure the size is chosen by first
+	Zones  []Zone       // from the top down
+	Pieces map[string]piece.Graded
+	Order  []string // piece names in file order
+	Views  []View
+	Place  finding.Place
+}
+
+// Chart is the body chart: one row per measure, one value per size.
+type Chart struct {
+	Unit unit.Unit
+	Rows map[body.Measure][]unit.Length
+	// Finished holds the finished garment measures if the pattern prints them.
+	Finished map[body.Measure][]unit.Length
+	Places   map[body.Measure]finding.Place
+}
+
+// Zone is a height of the garment at which the size may differ: the field of
+// sizes is set there and runs smoothly between.
+type Zone struct {
+	Name    string       // also the name of the level lines on the pieces
+	Measure body.Measure // what the body is measured by there; empty for none
+	Place   finding.Place
+}
+
+// View is one garment of the pattern.
+type View struct {
+	Name     string
+	Title    string
+	Uses     []Use
+	Joins    []Join
+	Finishes []Finish
+	Closures []Closure
+	Parts    []Part
+	Girths   []Girth
+	Printed  []string // the printed order of work: item ids, for comparison
+	Place    finding.Place
+}
+
+// Copies says how a piece is cut.
+type Copies string
+
+// The ways.
+const (
+	Pair   Copies = "pair"   // left as drawn and right mirrored
+	Single Copies = "single" // once, as drawn, face up
+	OnFold Copies = "fold"   // half drawn, once, on the fold of the cloth
+)
+
+// AllCopies lists every way.
+var AllCopies = []Copies{Pair, Single, OnFold}
+
+// Use is a piece in a view.
+type Use struct {
+	Piece  string
+	Copies Copies
+	// Number is how many times over (a pair twice is four pieces); 1 as a rule.
+	Number int
+	// FoldEdge is the edge that lies on the fold, for OnFold.
+	FoldEdge string
+	// Folded says that the piece stays folded on that edge when made up (a
+	// shield); otherwise it opens flat and its halves are left and right.
+	Folded bool
+	// Cloths are the roles it is cut from: main, and interfacing besides.
+	Cloths []cloth.Role
+	// Hidden pieces do not show; they may tilt off grain with permission.
+	Hidden bool
+	Place  finding.Place
+}
+
+// Join is edges sewn together: two or more plies in one seam. Each side is a
+// chain of edges or stretches in order.
+type Join struct {
+	ID    string
+	Title string
+	// Sides: the first runs along the outlines as drawn (counter-clockwise on
+	// each copy), the others against theirs, as sewn edges do; a reference
+	// marked reversed runs the other way.
+	Sides [][]piece.Ref
+	// Each says that the join is sewn once for each hand, left to left and
+	// right to right; set when no reference names a copy.
+	Each bool
+	// Ease is how much longer each side is than the first, in mm, stated by
+	// the pattern and worked in (positive) or stretched (negative).
+	Ease    []unit.Length
+	Method  string
+	Values  map[string]unit.Length
+	Notches []string
+	Place   finding.Place
+}
+
+// Finish is what happens to edges that no join takes.
+type Finish struct {
+	ID     string
+	Title  string
+	Edges  []piece.Ref
+	Method string
+	Values map[string]unit.Length
+	Place  finding.Place
+}
+
+// Closure is a fly or another opening: a method over joins.
+type Closure struct {
+	ID     string
+	Title  string
+	Method string
+	Joins  []string    // the joins it works on
+	Along  []piece.Ref // where the fastening lies; its length decides the zip
+	Values map[string]unit.Length
+	Place  finding.Place
+}
+
+// Part is a small part made by itself: belt loops.
+type Part struct {
+	ID     string
+	Title  string
+	Method string
+	Piece  string
+	Count  int
+	Joins  []string // joins that catch it
+	Place  finding.Place
+}
+
+// Girth says how a garment's girth is measured at a zone: the pieces whose
+// width at the level adds up to it, or the edges whose lengths do.
+type Girth struct {
+	Zone   string
+	Pieces []piece.Ref // "front@left:/hip": width at the level line
+	Edges  []piece.Ref // "front@left:waist": length of the edge
+	Less   unit.Length // overlap to be taken off
+	Place  finding.Place
+}
+
+// SizeIndex returns the position of a size label in the list, or -1.
+func (p Pattern) SizeIndex(label string) int {
+	for i, s := range p.Sizes {
+		if s == label {
+			return i
+		}
+	}
+	return -1
+}
+
+// View returns the named view.
+func (p Pattern) View(name string) (View, bool) {
+	for _, v := range p.Views {
+		if v.Name == name {
+			return v, true
+		}
+	}
+	return View{}, false
+}
+
+// ViewNames lists the views in file order.
+func (p Pattern) ViewNames() []string {
+	names := make([]string, len(p.Views))
+	for i, v := range p.Views {
+		names[i] = v.Name
+	}
+	return names
+}
