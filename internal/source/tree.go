@@ -1,0 +1,194 @@
+package source
+
+import (
+	"strings"
+
+	"github.com/goccy/go-yaml/ast"
+	"github.com/goccy/go-yaml/token"
+
+	"gusset/internal/finding"
+)
+
+// shape is what a YAML value is.
+type shape int
+
+const (
+	nothing shape = iota // written, but empty: "waist:" or "~"
+	word                 // text, quoted or not
+	number
+	truth // true or false
+	sequence
+	mapping
+)
+
+var shapeNames = [...]string{"nothing", "text", "a number", "true or false", "a list", "a group of keys"}
+
+// tree is one YAML value and all below it. It is made once from the library's
+// syntax tree, so that nothing else in the program knows the library.
+type tree struct {
+	shape     shape
+	text      string // a scalar's text as written, without quotes
+	quoted    bool
+	line, col int
+	keys      []*tree // of a mapping, in file order
+	items     []*tree // values of a mapping, or items of a list
+}
+
+// builder turns the library's tree into ours and collects what it refuses.
+type builder struct {
+	text *text
+	out  *finding.List
+}
+
+// maxFaults bounds the findings of one file.
+const maxFaults = 100
+
+func (b *builder) fault(line, col int, k finding.Kind, args ...any) {
+	switch n := b.out.Stops(); {
+	case n < maxFaults:
+		*b.out = append(*b.out, k.At(b.text.place(line, col), args...))
+	case n == maxFaults:
+		*b.out = append(*b.out, tooMany.At(b.text.place(line, col), maxFaults))
+	}
+}
+
+func (b *builder) build(n ast.Node, depth int) *tree {
+	t := &tree{}
+	if n == nil {
+		return t
+	}
+	t.line, t.col = b.start(n.GetToken())
+	if depth > maxDepth {
+		b.fault(t.line, t.col, tooDeep, maxDepth)
+		return t
+	}
+	switch n := n.(type) {
+	case *ast.MappingNode:
+		b.mapping(t, n.Values, depth)
+	case *ast.MappingValueNode: // a mapping of one key
+		b.mapping(t, []*ast.MappingValueNode{n}, depth)
+	case *ast.SequenceNode:
+		t.shape = sequence
+		for _, v := range n.Values {
+			t.items = append(t.items, b.build(v, depth+1))
+		}
+		if n.IsFlowStyle {
+			b.commas(n.Start)
+		}
+	default:
+		b.scalar(t, n)
+	}
+	return t
+}
+
+func (b *builder) mapping(t *tree, values []*ast.MappingValueNode, depth int) {
+	t.shape = mapping
+	first := map[string]*tree{}
+	for i, v := range values {
+		key := b.build(v.Key, depth+1)
+		if i == 0 && key.line > 0 && !v.IsFlowStyle { // the library points at the colon
+			t.line, t.col = key.line, key.col
+		}
+		switch {
+		case key.shape != word && key.shape != number && key.shape != truth || key.text == "":
+			b.fault(key.line, key.col, badKey, shapeNames[key.shape])
+			continue
+		case first[key.text] != nil:
+			b.duplicate(key, first[key.text])
+			continue
+		}
+		first[key.text] = key
+		t.keys = append(t.keys, key)
+		t.items = append(t.items, b.build(v.Value, depth+1))
+	}
+}
+
+func (b *builder) duplicate(key, first *tree) {
+	before := len(*b.out)
+	b.fault(key.line, key.col, duplicateKey, key.text)
+	if len(*b.out) > before {
+		last := &(*b.out)[before]
+		*last = last.Note(b.text.place(first.line, first.col), "first given here")
+	}
+}
+
+func (b *builder) scalar(t *tree, n ast.Node) {
+	tk := n.GetToken()
+	t.text = tk.Value
+	switch n := n.(type) {
+	case *ast.NullNode:
+		t.text = ""
+	case *ast.BoolNode:
+		t.shape = truth
+	case *ast.IntegerNode, *ast.FloatNode, *ast.InfinityNode, *ast.NanNode:
+		t.shape = number
+	case *ast.StringNode:
+		t.shape, t.text = word, n.Value
+		t.quoted = tk.Type == token.SingleQuoteType || tk.Type == token.DoubleQuoteType
+	case *ast.LiteralNode:
+		t.shape, t.quoted, t.text = word, true, n.Value.Value
+	default:
+		b.fault(t.line, t.col, yamlBroken, "this form of value is not read")
+	}
+}
+
+// start is where a token really begins: the library counts from the tab before
+// it when there is one.
+func (b *builder) start(tk *token.Token) (line, col int) {
+	if tk == nil || tk.Position == nil {
+		return 0, 0
+	}
+	line, col = tk.Position.Line, max(tk.Position.Column, 1)
+	if !strings.Contains(tk.Origin, "\t") {
+		return line, col
+	}
+	chars := []rune(b.text.line(line)[:min(len(b.text.line(line)), longestShown)])
+	for col < len(chars) && (chars[col-1] == ' ' || chars[col-1] == '\t') {
+		col++
+	}
+	return line, col
+}
+
+// commas looks for a comma with a digit on either side in a list in brackets:
+// [88,5, 90] may be meant as two lengths or as three.
+func (b *builder) commas(open *token.Token) {
+	depth := 0
+	for tk := open; tk != nil; tk = tk.Next {
+		switch tk.Type {
+		case token.SequenceStartType, token.MappingStartType:
+			depth++
+		case token.SequenceEndType, token.MappingEndType:
+			depth--
+		case token.CollectEntryType:
+			if depth == 1 && b.tightComma(tk) {
+				return // one finding for a list
+			}
+		}
+		if depth == 0 {
+			return
+		}
+	}
+}
+
+func (b *builder) tightComma(tk *token.Token) bool {
+	left, right := tk.Prev, tk.Next
+	if left == nil || right == nil || !plainDigits(left) || !plainDigits(right) ||
+		right.Position.Line != tk.Position.Line || right.Position.Column != tk.Position.Column+1 {
+		return false
+	}
+	if last := left.Value[len(left.Value)-1]; last < '0' || last > '9' || right.Value[0] < '0' || right.Value[0] > '9' {
+		return false
+	}
+	b.fault(tk.Position.Line, tk.Position.Column, commaInList, left.Value+","+right.Value)
+	return true
+}
+
+// plainDigits reports whether a token is an unquoted scalar.
+func plainDigits(tk *token.Token) bool {
+	switch tk.Type {
+	case token.StringType, token.IntegerType, token.FloatType, token.OctetIntegerType,
+		token.HexIntegerType, token.BinaryIntegerType:
+		return tk.Value != "" && tk.Position != nil
+	}
+	return false
+}
