@@ -47,6 +47,10 @@ type text struct {
 	path   string
 	all    string
 	starts []int // byte offset of each line
+
+	// Where position last was: columns are counted on from there, since a
+	// drawing may be one line of many megabytes.
+	lastOffset, lastCol int
 }
 
 // newText drops a byte order mark and turns every line ending into "\n", so
@@ -129,5 +133,10 @@ func (t *text) position(offset int) (line, col int) {
 			hi = mid
 		}
 	}
-	return lo + 1, utf8.RuneCountInString(t.all[t.starts[lo]:offset]) + 1
+	from, col := t.starts[lo], 1
+	if t.lastOffset >= from && t.lastOffset <= offset && t.lastCol > 0 {
+		from, col = t.lastOffset, t.lastCol
+	}
+	t.lastOffset, t.lastCol = offset, col+utf8.RuneCountInString(t.all[from:offset])
+	return lo + 1, t.lastCol
 }

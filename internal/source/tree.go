@@ -5,8 +5,6 @@ import (
 
 	"github.com/goccy/go-yaml/ast"
 	"github.com/goccy/go-yaml/token"
-
-	"gusset/internal/finding"
 )
 
 // shape is what a YAML value is.
@@ -35,22 +33,7 @@ type tree struct {
 }
 
 // builder turns the library's tree into ours and collects what it refuses.
-type builder struct {
-	text *text
-	out  *finding.List
-}
-
-// maxFaults bounds the findings of one file.
-const maxFaults = 100
-
-func (b *builder) fault(line, col int, k finding.Kind, args ...any) {
-	switch n := b.out.Stops(); {
-	case n < maxFaults:
-		*b.out = append(*b.out, k.At(b.text.place(line, col), args...))
-	case n == maxFaults:
-		*b.out = append(*b.out, tooMany.At(b.text.place(line, col), maxFaults))
-	}
-}
+type builder struct{ faults }
 
 func (b *builder) build(n ast.Node, depth int) *tree {
 	t := &tree{}
@@ -59,7 +42,7 @@ func (b *builder) build(n ast.Node, depth int) *tree {
 	}
 	t.line, t.col = b.start(n.GetToken())
 	if depth > maxDepth {
-		b.fault(t.line, t.col, tooDeep, maxDepth)
+		b.at(t.line, t.col, tooDeep, maxDepth)
 		return t
 	}
 	switch n := n.(type) {
@@ -91,24 +74,15 @@ func (b *builder) mapping(t *tree, values []*ast.MappingValueNode, depth int) {
 		}
 		switch {
 		case key.shape != word && key.shape != number && key.shape != truth || key.text == "":
-			b.fault(key.line, key.col, badKey, shapeNames[key.shape])
+			b.at(key.line, key.col, badKey, shapeNames[key.shape])
 			continue
 		case first[key.text] != nil:
-			b.duplicate(key, first[key.text])
+			b.twice(key.line, key.col, b.text.place(first[key.text].line, first[key.text].col), duplicateKey, key.text)
 			continue
 		}
 		first[key.text] = key
 		t.keys = append(t.keys, key)
 		t.items = append(t.items, b.build(v.Value, depth+1))
-	}
-}
-
-func (b *builder) duplicate(key, first *tree) {
-	before := len(*b.out)
-	b.fault(key.line, key.col, duplicateKey, key.text)
-	if len(*b.out) > before {
-		last := &(*b.out)[before]
-		*last = last.Note(b.text.place(first.line, first.col), "first given here")
 	}
 }
 
@@ -128,7 +102,7 @@ func (b *builder) scalar(t *tree, n ast.Node) {
 	case *ast.LiteralNode:
 		t.shape, t.quoted, t.text = word, true, n.Value.Value
 	default:
-		b.fault(t.line, t.col, yamlBroken, "this form of value is not read")
+		b.at(t.line, t.col, yamlBroken, "this form of value is not read")
 	}
 }
 
@@ -179,7 +153,7 @@ func (b *builder) tightComma(tk *token.Token) bool {
 	if last := left.Value[len(left.Value)-1]; last < '0' || last > '9' || right.Value[0] < '0' || right.Value[0] > '9' {
 		return false
 	}
-	b.fault(tk.Position.Line, tk.Position.Column, commaInList, left.Value+","+right.Value)
+	b.at(tk.Position.Line, tk.Position.Column, commaInList, left.Value+","+right.Value)
 	return true
 }
 

@@ -29,7 +29,7 @@ func ParseYAML(f File, kind string, version int) (Node, finding.List) {
 	if !t.check(f.Data, MaxYAML, &out) {
 		return Node{}, out
 	}
-	b := &builder{text: t, out: &out}
+	b := &builder{faults{text: t, out: &out}}
 	body := b.parse()
 	if body == nil {
 		return Node{}, out
@@ -47,7 +47,7 @@ func (b *builder) parse() (body ast.Node) {
 	defer func() { // the library has panicked on odd input before
 		if p := recover(); p != nil {
 			body = nil
-			b.fault(1, 1, yamlBroken, "the structure is beyond reading")
+			b.at(1, 1, yamlBroken, "the structure is beyond reading")
 		}
 	}()
 	tokens := lexer.Tokenize(b.text.all)
@@ -65,7 +65,7 @@ func (b *builder) parse() (body ast.Node) {
 		}
 		if body != nil {
 			line, col := b.start(d.Body.GetToken())
-			b.fault(line, col, yamlDocuments)
+			b.at(line, col, yamlDocuments)
 			return nil
 		}
 		body = d.Body
@@ -85,7 +85,7 @@ func (b *builder) syntax(err error) {
 			line, col = b.start(tk)
 		}
 	}
-	b.fault(line, col, yamlBroken, message)
+	b.at(line, col, yamlBroken, message)
 }
 
 // refused names the tokens of the parts of YAML that are not read.
@@ -101,14 +101,14 @@ var refused = map[token.Type]finding.Kind{
 // depth must be bounded here, as a Go stack overflow cannot be caught.
 func (b *builder) guard(tokens token.Tokens) bool {
 	if len(tokens) > maxTokens {
-		b.fault(1, 1, yamlLong, maxTokens)
+		b.at(1, 1, yamlLong, maxTokens)
 		return false
 	}
 	brackets, dashes, dashLine := 0, 0, 0
 	for _, tk := range tokens {
 		if k, ok := refused[tk.Type]; ok {
 			line, col := b.start(tk)
-			b.fault(line, col, k, strings.TrimSpace(tk.Value))
+			b.at(line, col, k, strings.TrimSpace(tk.Value))
 			return false
 		}
 		switch tk.Type {
@@ -124,7 +124,7 @@ func (b *builder) guard(tokens token.Tokens) bool {
 		}
 		if brackets > maxDepth || dashes > maxDepth {
 			line, col := b.start(tk)
-			b.fault(line, col, tooDeep, maxDepth)
+			b.at(line, col, tooDeep, maxDepth)
 			return false
 		}
 	}
@@ -138,7 +138,7 @@ const headerKey = "gusset"
 func (b *builder) header(root *tree, kind string, version int) (int, bool) {
 	want := fmt.Sprintf("%s: %s/%d", headerKey, kind, version)
 	if root.shape != mapping || len(root.keys) == 0 || root.keys[0].text != headerKey {
-		b.fault(max(root.line, 1), max(root.col, 1), missingHeader, want)
+		b.at(max(root.line, 1), max(root.col, 1), missingHeader, want)
 		return 0, false
 	}
 	value := root.items[0]
@@ -146,15 +146,15 @@ func (b *builder) header(root *tree, kind string, version int) (int, bool) {
 	n, err := strconv.Atoi(gotVersion)
 	switch {
 	case !ok || err != nil || n < 1 || gotKind == "":
-		b.fault(value.line, value.col, badHeader, value.text, want)
+		b.at(value.line, value.col, badHeader, value.text, want)
 	case gotKind != kind:
 		mend := fmt.Sprintf("name a %s file here", kind)
 		if Nearest(gotKind, []string{kind}) != "" {
 			mend = "write " + want
 		}
-		b.fault(value.line, value.col, otherKind, gotKind, kind, mend)
+		b.at(value.line, value.col, otherKind, gotKind, kind, mend)
 	case n > version:
-		b.fault(value.line, value.col, newer, kind, n, version)
+		b.at(value.line, value.col, newer, kind, n, version)
 	default:
 		return n, true
 	}
