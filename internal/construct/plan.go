@@ -6,6 +6,7 @@ import (
 	"gusset/internal/method"
 	"gusset/internal/pattern"
 	"gusset/internal/piece"
+	"gusset/internal/seam"
 )
 
 // Plan says once for all stages how the garment is made: its seams on actual
@@ -34,33 +35,13 @@ func (p Plan) Operations() []Operation { return p.operations }
 // Notions returns what must be bought or made ready.
 func (p Plan) Notions() []Notion { return p.notions }
 
-// Stretch is part of an edge or inside line of one copy. From and To are mm
-// along the copy's own edge (as Garment.Copy returns it), From < To; Forward
-// says that the seam walks it that way.
-type Stretch struct {
-	Piece    string
-	Copy     piece.Copy
-	Edge     string
-	Inside   bool
-	From, To float64
-	Forward  bool
-}
+// Stretch is part of an edge or inside line of one copy; see package seam.
+type Stretch = seam.Stretch
 
-// Length is the length of the stretch in mm.
-func (s Stretch) Length() float64 { return s.To - s.From }
-
-// Seam is one seam as sewn: two or more sides, each a chain of stretches
-// walked from the seam's beginning to its end.
+// Seam is one seam as sewn, with the method it is made by.
 type Seam struct {
-	ID      string     // join id, with "@left" or "@right" where sewn for each hand
-	Join    string     // the join's id
-	Copy    piece.Copy // the hand, or Both
-	Title   string
-	Sides   [][]Stretch
-	Ease    []float64 // stated ease in mm of each side over the first
-	Notches []string
-	Method  method.Method
-	Place   finding.Place
+	seam.Seam
+	Method method.Method
 }
 
 // DemandKind says what an edge is made into.

@@ -1,0 +1,27 @@
+package seam
+
+import "gusset/internal/finding"
+
+// The findings of walking. Arguments are given in the user's words.
+var (
+	cannotResolve = finding.Kind{
+		Code: "seam.unresolved", Severity: finding.Stop,
+		Text: "join %[1]s cannot be walked: %[2]s",
+		Mend: "name the pieces, edges and points as the pattern has them",
+	}
+	gap = finding.Kind{
+		Code: "seam.gap", Severity: finding.Stop,
+		Text: "%[1]s does not fit: side %[2]d is %[3]s %[4]s than the first, beyond the stated ease of %[5]s",
+		Mend: "share the difference between the edges, or state it as ease",
+	}
+	notchGap = finding.Kind{
+		Code: "seam.notch", Severity: finding.Warn,
+		Text: "notch %[1]s of %[2]s lies %[3]s apart on the two sides",
+		Mend: "move one of the notches, or work the difference in between them",
+	}
+	notchMissing = finding.Kind{
+		Code: "seam.notch-missing", Severity: finding.Warn,
+		Text: "%[1]s should meet at notch %[2]s, but side %[3]d has none",
+		Mend: "mark the notch on both edges, or take it off the join's list",
+	}
+)
