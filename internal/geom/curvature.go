@@ -17,16 +17,16 @@ func (s Seg) Curvature(t float64) float64 {
 	return d.Cross(s.Deriv2(t)) / l / l / l
 }
 
-// Turn is the change of direction at a joint between two segments.
-type Turn struct {
-	At    float64 // arc length of the joint, mm
-	Angle float64 // radians, positive to the left, -π..π
+// Joint is where two segments of a curve meet.
+type Joint struct {
+	At   float64 // arc length, mm
+	Turn float64 // change of direction in radians, positive to the left, -π..π
 }
 
 // TurnAtJoints returns the turn at every inside joint of the curve. Segments of
 // no length are passed over, so a joint through one is reported once.
-func (c Curve) TurnAtJoints() []Turn {
-	var out []Turn
+func (c Curve) TurnAtJoints() []Joint {
+	var out []Joint
 	var in Pt
 	var at float64
 	for _, s := range c {
@@ -35,7 +35,7 @@ func (c Curve) TurnAtJoints() []Turn {
 			continue
 		}
 		if in != (Pt{}) {
-			out = append(out, Turn{at, turn(in, s.Tangent(0))})
+			out = append(out, Joint{at, turn(in, s.Tangent(0))})
 		}
 		in = s.Tangent(1)
 		at += l
@@ -48,7 +48,7 @@ func (c Curve) TurnAtJoints() []Turn {
 func (c Curve) Kinks(angle float64) []float64 {
 	var out []float64
 	for _, j := range c.TurnAtJoints() {
-		if math.Abs(j.Angle) > angle {
+		if math.Abs(j.Turn) > angle {
 			out = append(out, j.At)
 		}
 	}
