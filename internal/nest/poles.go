@@ -30,7 +30,7 @@ func newPoles(ring []Pt) []pole {
 		if p.r <= 0 || len(out) > 0 && p.r < 0.01*out[0].r {
 			break
 		}
-		covered += math.Pi * p.r * p.r
+		covered += float64(math.Pi * p.r * p.r)
 		out = append(out, p)
 	}
 	return out
@@ -61,7 +61,7 @@ func nextPole(ring []Pt, before []pole) pole {
 		open = open[:len(open)-1]
 		for q := range 4 {
 			h := c.h / 2
-			d := look(ring, before, c.x+h*float64(2*(q&1)-1), c.y+h*float64(q&2-1), h)
+			d := look(ring, before, c.x+float64(h*float64(2*(q&1)-1)), c.y+float64(h*float64(q&2-1)), h)
 			if d.r > best.r {
 				best = d
 			}
@@ -79,7 +79,7 @@ func look(ring []Pt, before []pole, x, y, h float64) cell {
 	for _, p := range before {
 		r = math.Min(r, math.Hypot(x-p.x, y-p.y)-p.r)
 	}
-	return cell{x, y, h, r, r + h*math.Sqrt2}
+	return cell{x, y, h, r, r + float64(h*math.Sqrt2)}
 }
 
 // depth is the distance to the ring's boundary, negative outside.
@@ -88,16 +88,16 @@ func depth(ring []Pt, x, y float64) float64 {
 	in := false
 	a := ring[len(ring)-1]
 	for _, b := range ring {
-		if (a.Y > y) != (b.Y > y) && x < a.X+(y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
+		if (a.Y > y) != (b.Y > y) && x < a.X+float64((y-a.Y)/(b.Y-a.Y)*(b.X-a.X)) {
 			in = !in
 		}
 		ux, uy := b.X-a.X, b.Y-a.Y
 		px, py := x-a.X, y-a.Y
-		if uu := ux*ux + uy*uy; uu > 0 {
-			t := math.Min(1, math.Max(0, (px*ux+py*uy)/uu))
-			px, py = px-t*ux, py-t*uy
+		if uu := float64(ux*ux) + float64(uy*uy); uu > 0 {
+			t := math.Min(1, math.Max(0, (float64(px*ux)+float64(py*uy))/uu))
+			px, py = px-float64(t*ux), py-float64(t*uy)
 		}
-		least = math.Min(least, px*px+py*py)
+		least = math.Min(least, float64(px*px)+float64(py*py))
 		a = b
 	}
 	if !in {
