@@ -46,8 +46,8 @@ func (l Length) Unit() Unit {
 // IsZero reports whether the length is exactly nothing.
 func (l Length) IsZero() bool { return l.mm == 0 }
 
-// String is the length as typed, or formatted when it was computed. A bare
-// number that took an assumed unit is given back with that unit.
+// String is the length as typed (its white space made single), or formatted
+// when it was computed. A bare number that took an assumed unit is given back with that unit.
 func (l Length) String() string {
 	if l.text != "" {
 		return l.text

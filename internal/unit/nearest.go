@@ -4,8 +4,8 @@ import "sort"
 
 // nearest gives the unit whose spelling is one slip away from word (one
 // letter wrong, missing or too many, or two neighbours swapped), "" if none.
-// Between several, one with the same first letter is preferred, then the
-// longer spelling, then the alphabet.
+// Between several, swapped neighbours are preferred, then one with the same
+// first letter, then the longer spelling, then the alphabet.
 func nearest(word string) Unit {
 	var found []string
 	for name := range names {
@@ -18,6 +18,9 @@ func nearest(word string) Unit {
 	}
 	sort.Slice(found, func(i, j int) bool {
 		a, b := found[i], found[j]
+		if sa, sb := swapped(word, a), swapped(word, b); sa != sb {
+			return sa
+		}
 		if sa, sb := a[0] == word[0], b[0] == word[0]; sa != sb {
 			return sa
 		}
@@ -50,5 +53,18 @@ func oneSlip(a, b string) bool {
 	if a[i+1:] == b[i+1:] {
 		return true
 	}
-	return i+1 < len(a) && a[i] == b[i+1] && a[i+1] == b[i] && a[i+2:] == b[i+2:]
+	return swapped(a, b)
+}
+
+// swapped reports whether b is a with two neighbours swapped.
+func swapped(a, b string) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range len(a) - 1 {
+		if a[i] != b[i] {
+			return a[i] == b[i+1] && a[i+1] == b[i] && a[i+2:] == b[i+2:]
+		}
+	}
+	return false
 }

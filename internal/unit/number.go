@@ -7,9 +7,12 @@ import (
 	"unicode/utf8"
 )
 
-// longestText bounds what is read as a number, so that exact arithmetic stays
-// cheap whatever is given.
-const longestText = 64
+// longestNumber bounds the bytes up to the last digit, and longestText those of
+// the whole, so that exact arithmetic stays cheap whatever is given.
+const (
+	longestNumber = 64
+	longestText   = 2 * longestNumber
+)
 
 // fractions are the single characters that stand for a fraction.
 var fractions = map[rune]*big.Rat{
@@ -65,8 +68,8 @@ func (s *scanner) digits() string {
 // number reads [sign] followed by a decimal, a fraction, or a whole number
 // and a fraction.
 func (s *scanner) number() (*big.Rat, error) {
-	if len(s.text) > longestText {
-		return nil, s.errorAt(0, "at most 64 characters")
+	if len(s.text) > longestText || strings.LastIndexAny(s.text, "0123456789") >= longestNumber {
+		return nil, s.errorAt(0, "a number of at most 64 characters")
 	}
 	s.start = s.skipSpace()
 	negative := s.take("-−")

@@ -40,7 +40,7 @@ func Parse(text string, assumed Unit) (Length, error) {
 	if new(big.Rat).Abs(exact).Cmp(longest) > 0 {
 		return Length{}, s.errorAt(s.start, "a length of at most 100 m")
 	}
-	typed := strings.TrimSpace(text)
+	typed := strings.Join(strings.Fields(text), " ")
 	if at == len(text) { // the unit was assumed: say it when read back
 		typed += " " + string(u)
 	}
