@@ -13,13 +13,13 @@
 //
 //	var gap = finding.Kind{
 //		Code: "seam.gap", Severity: finding.Stop,
-//		Text: "%[1]s is %[2].1f mm longer than %[3]s",
+//		Text: "%[1]s is %.1[2]f mm longer than %[3]s",
 //		Mend: "true the longer side, or state the difference as ease",
 //	}
 //	found = append(found, gap.At(place, "front:outseam", 3.2, "back:outseam"))
 //
 // Wording is lower case, has no full stop, and names the unit of every number.
-// Text and Mend use explicit argument indexes (%[1]s), so that a translation
+// Text and Mend use explicit argument indexes (%[1]s, %.1[2]f), so that a translation
 // may put the arguments in another order; Kind.Validate checks all this and is
 // meant for a test over each package's table.
 package finding

@@ -3,11 +3,10 @@ package finding
 import (
 	"fmt"
 	"slices"
-	"strings"
 )
 
 // Kind is one sort of finding: its code, weight and wording. Text and Mend are
-// fmt templates with explicit argument indexes, %[1]s, both over the same
+// fmt templates with explicit argument indexes, %[1]s or %.1[2]f, both over the same
 // arguments; Mend may be empty when nothing general can be advised.
 type Kind struct {
 	Code     string
@@ -57,7 +56,7 @@ func (f Finding) Note(p Place, format string, args ...any) Finding {
 // fill puts the arguments into a template. A template that uses none of them
 // is not given any, since fmt would complain of extra arguments.
 func fill(template string, args []any) string {
-	if !strings.Contains(template, "%[") {
+	if !indexedVerb.MatchString(template) {
 		args = nil
 	}
 	return fmt.Sprintf(template, args...)

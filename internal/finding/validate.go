@@ -9,7 +9,8 @@ import (
 
 var (
 	codeForm = regexp.MustCompile(`^[a-z][a-z0-9]*(-[a-z0-9]+)*(\.[a-z][a-z0-9]*(-[a-z0-9]+)*)+$`)
-	verbForm = regexp.MustCompile(`%[^%]`)
+	// The index stands right before the verb: %.1[2]f, not %[2].1f (package fmt).
+	indexedVerb = regexp.MustCompile(`%[-+# 0]*[0-9]*(\.[0-9]+)?\[[1-9][0-9]*\][a-zA-Z]`)
 )
 
 // ValidCode reports whether code is a slug of the form package.what-it-is:
@@ -46,10 +47,9 @@ func wording(s string) error {
 	if strings.HasSuffix(s, ".") {
 		return fmt.Errorf("%q ends with a full stop", s)
 	}
-	for _, verb := range verbForm.FindAllString(strings.ReplaceAll(s, "%%", ""), -1) {
-		if verb != "%[" {
-			return fmt.Errorf("%q uses %s without an argument index", s, verb)
-		}
+	rest := indexedVerb.ReplaceAllString(strings.ReplaceAll(s, "%%", ""), "")
+	if strings.Contains(rest, "%") {
+		return fmt.Errorf("%q has a verb that is not of the form %%[1]s or %%.1[2]f", s)
 	}
 	return nil
 }
