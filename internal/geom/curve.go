@@ -102,19 +102,26 @@ func (c Curve) Transform(m Affine) Curve {
 	return out
 }
 
-// Straight reports whether the curve is one straight run: every point within
-// tol of the line between its ends.
+// Straight reports whether the curve is one straight run: every control point
+// within tol of the line between its ends, and none further back along that
+// line than the one before it. A curve that ends where it began is not.
 func (c Curve) Straight(tol float64) bool {
-	if len(c) == 0 {
+	if len(c) == 0 || c.Start().Dist(c.End()) <= tol {
 		return false
 	}
 	a, d := c.Start(), c.End().Sub(c.Start()).Unit()
+	reached := 0.0
 	for _, s := range c {
 		for _, p := range s.P {
 			v := p.Sub(a)
 			if h := d.Cross(v); h > tol || h < -tol {
 				return false
 			}
+			run := d.Dot(v)
+			if run < reached-tol {
+				return false
+			}
+			reached = max(reached, run)
 		}
 	}
 	return true
