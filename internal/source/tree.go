@@ -33,7 +33,10 @@ type tree struct {
 }
 
 // builder turns the library's tree into ours and collects what it refuses.
-type builder struct{ faults }
+type builder struct {
+	faults
+	deep bool // something lay too deep, and was left out
+}
 
 func (b *builder) build(n ast.Node, depth int) *tree {
 	t := &tree{}
@@ -42,14 +45,17 @@ func (b *builder) build(n ast.Node, depth int) *tree {
 	}
 	t.line, t.col = b.start(n.GetToken())
 	if depth > maxDepth {
-		b.at(t.line, t.col, tooDeep, maxDepth)
+		if !b.deep {
+			b.at(t.line, t.col, tooDeep, maxDepth)
+		}
+		b.deep = true
 		return t
 	}
 	switch n := n.(type) {
 	case *ast.MappingNode:
-		b.mapping(t, n.Values, depth)
+		b.mapping(t, n.Values, n.IsFlowStyle, depth)
 	case *ast.MappingValueNode: // a mapping of one key
-		b.mapping(t, []*ast.MappingValueNode{n}, depth)
+		b.mapping(t, []*ast.MappingValueNode{n}, false, depth)
 	case *ast.SequenceNode:
 		t.shape = sequence
 		for _, v := range n.Values {
@@ -64,12 +70,12 @@ func (b *builder) build(n ast.Node, depth int) *tree {
 	return t
 }
 
-func (b *builder) mapping(t *tree, values []*ast.MappingValueNode, depth int) {
+func (b *builder) mapping(t *tree, values []*ast.MappingValueNode, flow bool, depth int) {
 	t.shape = mapping
 	first := map[string]*tree{}
 	for i, v := range values {
-		key := b.build(v.Key, depth+1)
-		if i == 0 && key.line > 0 && !v.IsFlowStyle { // the library points at the colon
+		key := b.build(v.Key, depth)
+		if i == 0 && key.line > 0 && !flow { // the library points at the colon
 			t.line, t.col = key.line, key.col
 		}
 		switch {

@@ -29,12 +29,15 @@ func ParseYAML(f File, kind string, version int) (Node, finding.List) {
 	if !t.check(f.Data, MaxYAML, &out) {
 		return Node{}, out
 	}
-	b := &builder{faults{text: t, out: &out}}
+	b := &builder{faults: faults{text: t, out: &out}}
 	body := b.parse()
 	if body == nil {
 		return Node{}, out
 	}
 	root := b.build(body, 1)
+	if b.deep {
+		return Node{}, out
+	}
 	got, ok := b.header(root, kind, version)
 	if !ok {
 		return Node{}, out
@@ -64,7 +67,11 @@ func (b *builder) parse() (body ast.Node) {
 			continue
 		}
 		if body != nil {
-			line, col := b.start(d.Body.GetToken())
+			begins := d.Start // its "---"
+			if begins == nil {
+				begins = d.Body.GetToken()
+			}
+			line, col := b.start(begins)
 			b.at(line, col, yamlDocuments)
 			return nil
 		}
@@ -141,7 +148,10 @@ func (b *builder) header(root *tree, kind string, version int) (int, bool) {
 		b.at(max(root.line, 1), max(root.col, 1), missingHeader, want)
 		return 0, false
 	}
-	value := root.items[0]
+	value := *root.items[0]
+	if value.shape == nothing {
+		value.line, value.col = root.keys[0].line, root.keys[0].col
+	}
 	gotKind, gotVersion, ok := strings.Cut(value.text, "/")
 	n, err := strconv.Atoi(gotVersion)
 	switch {
