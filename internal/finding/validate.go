@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 var (
@@ -38,11 +39,8 @@ func (k Kind) Validate() error {
 }
 
 func wording(s string) error {
-	for _, r := range s {
-		if unicode.IsUpper(r) {
-			return fmt.Errorf("%q starts in upper case", s)
-		}
-		break
+	if r, _ := utf8.DecodeRuneInString(s); unicode.IsUpper(r) {
+		return fmt.Errorf("%q starts in upper case", s)
 	}
 	if strings.HasSuffix(s, ".") {
 		return fmt.Errorf("%q ends with a full stop", s)

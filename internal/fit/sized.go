@@ -2,7 +2,6 @@ package fit
 
 import (
 	"gusset/internal/pattern"
-	"gusset/internal/piece"
 )
 
 // Sized is a view's pieces in the size this body needs. Only Fit makes one.
@@ -10,7 +9,6 @@ type Sized struct {
 	garment pattern.Garment
 	zones   []ZoneSize
 	ease    []Ease
-	printed []piece.Piece
 }
 
 // Garment returns the sized pieces with their view.

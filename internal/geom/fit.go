@@ -99,7 +99,6 @@ func fitOne(pts []Pt, a, b Pt, tol float64) (s Seg, miss float64, worst int) {
 	n := len(pts) - 1
 	span := pts[0].Dist(pts[n])
 	u, run := chordParams(pts)
-	s = handles(pts[0], pts[n], a, b, run/3, run/3)
 	if n == 1 {
 		s = handles(pts[0], pts[n], a, b, span/3, span/3)
 		return s, 0, 0

@@ -109,14 +109,3 @@ func bruteDistance(pts []Pt, p Pt) float64 {
 	}
 	return best
 }
-
-func finite(c Curve) bool {
-	for _, s := range c {
-		for _, p := range s.P {
-			if !p.Finite() {
-				return false
-			}
-		}
-	}
-	return true
-}

@@ -124,10 +124,7 @@ func twinOf(p *Problem, i int) int {
 // tilted adds, to each orientation, turns by half the tilt and by all of it to
 // either side.
 func tilted(poses []Orientation, tilt float64) []Orientation {
-	var out []Orientation
-	for _, o := range poses {
-		out = append(out, o)
-	}
+	out := append([]Orientation(nil), poses...)
 	if tilt == 0 {
 		return out
 	}

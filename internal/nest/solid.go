@@ -31,9 +31,8 @@ type edge struct {
 type solid struct {
 	edges []edge
 	box   box
-	along slab // for sliding along X
-	cross slab // for sliding along Y
-	poles []pole
+	along slab    // for sliding along X
+	cross slab    // for sliding along Y
 	blob  float64 // square root of the convex hull's area, mm
 	diam  float64 // diagonal of the box, mm
 }
