@@ -236,3 +236,34 @@ func (b box) borderWalk(from, to Pt) []Pt {
 func (b box) along(e int, p Pt) float64 {
 	return [4]float64{p.X, p.Y, -p.X, -p.Y}[e]
 }
+
+// cover gives every solid its poles, which only the search needs.
+func (f *field) cover() {
+	for i := range f.items {
+		for k, ps := range f.items[i].poses {
+			if ps.solid.poles == nil {
+				ps.solid.poles = f.items[i].turnedPoles(k)
+			}
+		}
+	}
+	for k := range f.strips {
+		for _, w := range f.strips[k].walls {
+			w.poles = newPoles(w.ring())
+		}
+	}
+}
+
+// turnedPoles carries the first pose's poles to pose k.
+func (it *item) turnedPoles(k int) []pole {
+	first := it.poses[0]
+	if k == 0 {
+		return newPoles(first.solid.ring())
+	}
+	from, to := turnOf(first.Orientation), turnOf(it.poses[k].Orientation)
+	out := make([]pole, len(first.solid.poles))
+	for n, p := range first.solid.poles {
+		q := to.apply(from.undo(Pt{p.x, p.y}))
+		out[n] = pole{q.X, q.Y, p.r}
+	}
+	return out
+}

@@ -240,3 +240,14 @@ func (b *builder) blocked(o *solid, ox, oy float64, m *solid, s spot, c float64,
 		b.slide.block(o, m, s.y-oy, c, ox, false)
 	}
 }
+
+// slip slides item i back along its strip from where it lies.
+func (b *builder) slip(i int) {
+	s := &b.spots[i]
+	if b.f.items[i].poses[s.pose].rooms[s.strip].fixedX {
+		return
+	}
+	if x, ok := b.free(i, *s, false); ok && x < s.x {
+		s.x = x
+	}
+}

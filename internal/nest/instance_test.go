@@ -80,7 +80,7 @@ func TestInstancesFirstLayout(t *testing.T) {
 }
 
 func BenchmarkInstances(b *testing.B) {
-	for _, rounds := range []int{0} {
+	for _, rounds := range []int{0, 300, 2000} {
 		for _, name := range instances {
 			b.Run(fmt.Sprintf("%s/rounds=%d", name, rounds), func(b *testing.B) {
 				p := loadInstance(b, name)

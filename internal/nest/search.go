@@ -2,6 +2,7 @@ package nest
 
 import (
 	"context"
+	"math/rand/v2"
 	"slices"
 )
 
@@ -19,20 +20,80 @@ func Search(ctx context.Context, p Problem, b Budget, start *Layout, report func
 	}
 	f := newField(&p)
 	lanes := max(1, b.Lanes)
-	best := f.firstLayout(ctx, slices.Repeat([]spot{nowhere}, len(f.items)), b.Seed, lanes)
+	first := f.begin(ctx, start, b.Seed, lanes)
+	run := &search{f: f, lanes: lanes, bound: f.bound(), report: report}
+	run.tell(first)
+	if b.Rounds > 0 && ctx.Err() == nil && !run.proved(first) {
+		first = run.improve(ctx, first, b)
+	}
+	stats := run.stats(first)
+	switch {
+	case run.proved(first):
+		stats.Stopped = StoppedProved
+	case ctx.Err() != nil:
+		stats.Stopped = StoppedContext
+	default:
+		stats.Stopped = StoppedBudget
+	}
+	return f.layout(first), stats, nil
+}
+
+// begin is the better of a first layout and one grown from start.
+func (f *field) begin(ctx context.Context, start *Layout, seed uint64, lanes int) []spot {
+	best := f.firstLayout(ctx, slices.Repeat([]spot{nowhere}, len(f.items)), seed, lanes)
 	if start != nil {
-		kept := f.firstLayout(ctx, f.adopt(start), b.Seed, lanes)
+		kept := f.firstLayout(ctx, f.adopt(start), seed, lanes)
 		if !f.score(best).better(f.score(kept)) {
-			best = kept
+			return kept
 		}
 	}
-	stats := Stats{Stopped: StoppedBudget, Bound: f.bound(), Density: f.density(best)}
-	if ctx.Err() != nil {
-		stats.Stopped = StoppedContext
+	return best
+}
+
+// search is one run of Search after the first layout.
+type search struct {
+	f      *field
+	lanes  int
+	bound  float64
+	report func(Layout, Stats)
+	solver *solver
+}
+
+func (r *search) improve(ctx context.Context, spots []spot, b Budget) []spot {
+	r.f.cover()
+	r.solver = newSolver(ctx, r.f, spots, b, r.lanes)
+	e := &explorer{
+		solver: r.solver,
+		rng:    rand.New(rand.NewPCG(b.Seed, 1<<63)),
+		best:   spots,
+		score:  r.f.score(spots),
+		mess:   newMess(r.f, spots),
 	}
-	l := f.layout(best)
-	if report != nil {
-		report(l, stats)
+	e.report = r.tell
+	e.done = func() bool { return r.proved(e.best) }
+	e.insert(b.Rounds / 2)
+	e.explore(e.rounds + int(exploreShare*float64(b.Rounds-e.rounds)))
+	e.compress()
+	return e.best
+}
+
+func (r *search) tell(spots []spot) {
+	if r.report != nil {
+		r.report(r.f.layout(spots), r.stats(spots))
 	}
-	return l, stats, nil
+}
+
+func (r *search) stats(spots []spot) Stats {
+	s := Stats{Bound: r.bound, Density: r.f.density(spots)}
+	if r.solver != nil {
+		s.Rounds = r.solver.rounds
+		s.Passes = r.solver.rounds * r.lanes
+	}
+	return s
+}
+
+// proved tells that all parts lie and no layout is shorter.
+func (r *search) proved(spots []spot) bool {
+	s := r.f.score(spots)
+	return s.left == 0 && s.length <= r.bound+slack
 }

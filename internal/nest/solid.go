@@ -31,8 +31,10 @@ type edge struct {
 type solid struct {
 	edges []edge
 	box   box
-	along slab    // for sliding along X
-	cross slab    // for sliding along Y
+	along slab // for sliding along X
+	cross slab // for sliding along Y
+	poles []pole
+	area  float64
 	blob  float64 // square root of the convex hull's area, mm
 	diam  float64 // diagonal of the box, mm
 }
@@ -50,6 +52,7 @@ func newSolid(ring []Pt) *solid {
 	}
 	s.along = newSlab(ring, false)
 	s.cross = newSlab(ring, true)
+	s.area = signedArea(ring)
 	s.blob = math.Sqrt(signedArea(hull(ring)))
 	s.diam = math.Hypot(s.box.x1-s.box.x0, s.box.y1-s.box.y0)
 	return s
@@ -124,4 +127,12 @@ func hull(ring []Pt) []Pt {
 		grow(pts[i], base)
 	}
 	return out[:len(out)-1]
+}
+
+func (s *solid) ring() []Pt {
+	out := make([]Pt, len(s.edges))
+	for i, e := range s.edges {
+		out[i] = Pt{e.ax, e.ay}
+	}
+	return out
 }

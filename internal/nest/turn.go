@@ -52,3 +52,15 @@ func (t turn) polygon(shape []Pt) []Pt {
 	}
 	return out
 }
+
+// undo takes a turned point back.
+func (t turn) undo(p Pt) Pt {
+	q := Pt{
+		float64(p.X*t.cos) + float64(p.Y*t.sin),
+		float64(p.Y*t.cos) - float64(p.X*t.sin),
+	}
+	if t.flip {
+		q.Y = -q.Y
+	}
+	return q
+}
