@@ -154,6 +154,18 @@ func (it *item) reach() float64 {
 	return least
 }
 
+// fits tells whether some pose has room in some strip.
+func (it *item) fits() bool {
+	for _, ps := range it.poses {
+		for _, k := range it.strips {
+			if !ps.rooms[k].empty() {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // adopt reads a layout of the same problem, keeping each placement that
 // follows the rules and stands clear of those kept before it.
 func (f *field) adopt(l *Layout) []spot {
