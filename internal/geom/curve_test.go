@@ -42,7 +42,8 @@ func TestFlattenLadder(t *testing.T) {
 // Length against Gauss-Legendre quadrature of gonum with many nodes.
 func TestLengthAgainstGonum(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := edgeLike(t)
+		r := dice(t)
+		s := edgeLike(r)
 		want := quad.Fixed(func(u float64) float64 { return s.Deriv(u).Len() }, 0, 1, 400, quad.Legendre{}, 0)
 		if got := s.Length(); math.Abs(got-want) > 1e-6 {
 			t.Fatalf("length %.9f, by quadrature %.9f", got, want)
@@ -52,9 +53,10 @@ func TestLengthAgainstGonum(t *testing.T) {
 
 func TestBetweenSums(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		c := smoothEdge(t)
+		r := dice(t)
+		c := smoothEdge(r)
 		l := c.Length()
-		d := rapid.Float64Range(0.01, 0.99).Draw(t, "cut") * l
+		d := between(r, 0.01, 0.99) * l
 		a, b := c.Split(d)
 		if math.Abs(a.Length()-d) > 1e-5 || math.Abs(a.Length()+b.Length()-l) > 1e-5 {
 			t.Fatalf("cut %.6f of %.6f into %.6f and %.6f", d, l, a.Length(), b.Length())
@@ -71,7 +73,8 @@ func TestBetweenSums(t *testing.T) {
 
 func TestReverseAndMirror(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		c := smoothEdge(t)
+		r := dice(t)
+		c := smoothEdge(r)
 		back := c.Reverse().Reverse()
 		for i := range c {
 			if back[i] != c[i] {

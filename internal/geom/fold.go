@@ -31,19 +31,17 @@ func (s Seg) fold(d float64) (t float64, folds bool) {
 	const n = 48
 	pace := func(t float64) float64 { return 1 - float64(s.Curvature(t)*d) }
 	param := func(k int) float64 { return min(max(float64(k)/n, 1e-7), 1-1e-7) }
+	least := 0.0
 	for k := 0; k <= n; k++ {
 		low := param(k)
 		if k > 0 && k < n {
 			low = lowest(pace, param(k-1), param(k+1), low)
 		}
-		if pace(low) > 0 {
-			continue
-		}
-		if back := s.backward(d, pace, low); back > foldSlack {
-			return low, true
+		if v := pace(low); v <= least && s.backward(d, pace, low) > foldSlack {
+			t, least, folds = low, v, true
 		}
 	}
-	return 0, false
+	return t, folds
 }
 
 // lowest narrows down a low point of f between lo and hi by golden section.

@@ -100,7 +100,7 @@ func compareCrossing(t *testing.T, pts []Pt) bool {
 func TestSelfCrossingAgainstPairs(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 4))
 	crossed := 0
-	const n = 5000
+	const n = 1000
 	for k := range n {
 		var pts []Pt
 		for range 3 + rng.IntN(6) {

@@ -40,8 +40,9 @@ func TestNearestOnCircleAndLine(t *testing.T) {
 
 func TestNearestAgainstBrute(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		c := smoothEdge(t)
-		p := Pt{rapid.Float64Range(-600, 600).Draw(t, "px"), rapid.Float64Range(-600, 600).Draw(t, "py")}
+		r := dice(t)
+		c := smoothEdge(r)
+		p := Pt{between(r, -600, 600), between(r, -600, 600)}
 		at, d := c.Nearest(p)
 		if got := c.At(at).Dist(p); math.Abs(got-d) > 1e-5 {
 			t.Fatalf("distance %.8f, at the arc length told %.8f", d, got)

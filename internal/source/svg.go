@@ -150,11 +150,14 @@ func (d *drawing) syntax(err error) {
 		line, message = s.Line, s.Msg
 		col = 1
 	}
-	if strings.Contains(message, "entity") {
+	switch {
+	case strings.Contains(message, "entity"):
 		d.at(line, col, svgDoctype)
-		return
+	case strings.Contains(message, "encoding"):
+		d.at(line, col, svgBroken, "it says that it is not in UTF-8")
+	default:
+		d.at(line, col, svgBroken, strings.ToLower(message))
 	}
-	d.at(line, col, svgBroken, strings.ToLower(message))
 }
 
 // begin takes a start tag. It gives false when reading on is of no use.

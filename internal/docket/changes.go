@@ -1,0 +1,175 @@
+package docket
+
+import (
+	"strings"
+
+	"gusset/internal/finding"
+	"gusset/internal/source"
+	"gusset/internal/unit"
+)
+
+var (
+	noChange = finding.Kind{
+		Code: "docket.no-change", Severity: finding.Stop,
+		Text: "this step says no change",
+		Mend: "write one of " + strings.Join(changeWords(), ", "),
+	}
+	twoChanges = finding.Kind{
+		Code: "docket.two-changes", Severity: finding.Stop,
+		Text: "this step says %[1]s and %[2]s",
+		Mend: "make a step of each",
+	}
+	idTwice = finding.Kind{
+		Code: "docket.id-twice", Severity: finding.Stop,
+		Text: "two steps are called %[1]s",
+		Mend: "give each step a name of its own",
+	}
+	noEffect = finding.Kind{
+		Code: "docket.no-effect", Severity: finding.Warn,
+		Text: "step %[1]s changes nothing: %[2]s",
+		Mend: "give the change, or take the step out",
+	}
+	badEdge = finding.Kind{
+		Code: "docket.bad-edge", Severity: finding.Stop,
+		Text: "%[1]q is not an edge of a piece",
+		Mend: "write piece:edge in quotes, such as \"back-pocket:top\"",
+	}
+)
+
+// Bounds of changes, in mm: more is a slip of the unit.
+const (
+	mostLonger = 600
+	leastHem   = 100
+	mostHem    = 6000
+	mostValue  = 500
+)
+
+// step reads the fields of one kind of change.
+type step func(r reader, m *source.Map, c *Change)
+
+var steps = map[ChangeKind]step{
+	Lengthen: func(_ reader, m *source.Map, c *Change) {
+		c.At = m.Required().String("at")
+		c.By = m.Required().Length("by", "", -mostLonger, mostLonger)
+	},
+	HemGirth: func(_ reader, m *source.Map, c *Change) {
+		c.Edge = m.StringOr("edge", "hem")
+		c.To = m.Required().Length("to", "", leastHem, mostHem)
+		c.From = m.Required().String("from")
+	},
+	MoveHem: func(_ reader, m *source.Map, c *Change) {
+		c.Edge = m.StringOr("edge", "hem")
+		c.By = m.Required().Length("by", "", -mostLonger, mostLonger)
+	},
+	SetFinish: func(r reader, m *source.Map, c *Change) {
+		c.Item = m.Required().String("item")
+		if m.Has("method") {
+			c.Method = nameOf(m.Key("method"), r.out)
+		}
+		if m.Has("values") {
+			c.Values = values(m.Key("values"), r.out)
+		}
+	},
+	CopyEdge: func(r reader, m *source.Map, c *Change) {
+		c.Edge = r.edge(m.Required().Key("edge"))
+		c.From = r.edge(m.Required().Key("from"))
+	},
+}
+
+// changes reads the recipe in order.
+func (r reader) changes() []Change {
+	if !r.m.Has("changes") {
+		return nil
+	}
+	var list []Change
+	first := map[string]finding.Place{}
+	for _, n := range r.m.Items("changes") {
+		before := len(*r.out)
+		c, ok := r.change(n)
+		if p, twice := first[c.ID]; twice && c.ID != "" {
+			*r.out = append(*r.out, idTwice.At(c.Place, c.ID).Note(p, "the first is here"))
+		}
+		first[c.ID] = c.Place
+		if ok && len(*r.out) == before {
+			list = append(list, c)
+			r.effect(c)
+		}
+	}
+	return list
+}
+
+func (r reader) change(n source.Node) (Change, bool) {
+	m := n.Reader(r.out)
+	c := Change{Place: m.Place()}
+	if !n.IsMapping() {
+		return c, false
+	}
+	c.ID = nameOf(m.Required().Key("id"), r.out)
+	c.Place = c.Place.InStep(c.ID)
+	for _, k := range ChangeKinds {
+		switch {
+		case !m.Has(string(k)):
+		case c.Kind != "":
+			*r.out = append(*r.out, twoChanges.At(m.Key(string(k)).Place(), c.Kind, k))
+		default:
+			c.Kind = k
+			fields := m.Map(string(k))
+			steps[k](r, fields, &c)
+			fields.Done()
+		}
+	}
+	unknown := len(*r.out)
+	m.Done()
+	if c.Kind == "" && len(*r.out) == unknown {
+		*r.out = append(*r.out, noChange.At(c.Place))
+	}
+	return c, c.Kind != ""
+}
+
+// effect warns of a change that does nothing.
+func (r reader) effect(c Change) {
+	why := ""
+	switch {
+	case (c.Kind == Lengthen || c.Kind == MoveHem) && c.By.IsZero():
+		why = "it is by nothing"
+	case c.Kind == SetFinish && c.Method == "" && len(c.Values) == 0:
+		why = "it names neither a method nor values"
+	case c.Kind == CopyEdge && c.Edge == c.From:
+		why = "the edge is copied from itself"
+	default:
+		return
+	}
+	*r.out = append(*r.out, noEffect.At(c.Place, c.ID, why))
+}
+
+// edge reads "piece:edge".
+func (r reader) edge(n source.Node) string {
+	s, ok := n.Text(r.out)
+	if !ok {
+		return ""
+	}
+	p, e, cut := strings.Cut(s, ":")
+	if !cut || !nameForm.MatchString(p) || !nameForm.MatchString(e) {
+		*r.out = append(*r.out, badEdge.At(n.Place(), s))
+		return ""
+	}
+	return s
+}
+
+func values(n source.Node, out *finding.List) map[string]unit.Length {
+	list := map[string]unit.Length{}
+	for _, e := range n.Entries(out) {
+		if l, ok := e.Value.Length(out, "", -mostValue, mostValue); ok {
+			list[e.Key] = l
+		}
+	}
+	return list
+}
+
+func changeWords() []string {
+	words := make([]string, len(ChangeKinds))
+	for i, k := range ChangeKinds {
+		words[i] = string(k)
+	}
+	return words
+}
