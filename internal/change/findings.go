@@ -1,0 +1,82 @@
+package change
+
+import "gusset/internal/finding"
+
+// The findings of changes. Lengths come in the user's unit.
+var (
+	noLine = finding.Kind{
+		Code: "change.no-line", Severity: finding.Stop,
+		Text: "no piece has a line called %[1]s to lengthen or shorten at",
+		Mend: "use one of: %[2]s",
+	}
+	noRoom = finding.Kind{
+		Code: "change.no-room", Severity: finding.Stop,
+		Text: "%[1]s at %[2]s is more than %[3]s has room for: %[4]s at the most",
+		Mend: "take less here, or share it between two lines",
+	}
+	noHem = finding.Kind{
+		Code: "change.no-hem", Severity: finding.Stop,
+		Text: "no finish of this view takes an edge called %[1]s",
+		Mend: "name the hem as the pattern's finishes do: %[2]s",
+	}
+	noLevel = finding.Kind{
+		Code: "change.no-level", Severity: finding.Stop,
+		Text: "%[1]s has no level called %[2]s to begin from",
+		Mend: "use one of: %[3]s",
+	}
+	levelBelow = finding.Kind{
+		Code: "change.level-below", Severity: finding.Stop,
+		Text: "level %[1]s of %[2]s is not above the hem",
+		Mend: "begin from a level above the hem",
+	}
+	foldOver = finding.Kind{
+		Code: "change.fold-over", Severity: finding.Stop,
+		Text: "after this step the outline of %[1]s crosses itself",
+		Mend: "change less, or begin from a higher level",
+	}
+	opened = finding.Kind{
+		Code: "change.opens-seam", Severity: finding.Stop,
+		Text: "this step makes %[1]s miss by %[2]s: what it is sewn to does not follow",
+		Mend: "change the other piece as well, or name a line that both have",
+	}
+	curvedHem = finding.Kind{
+		Code: "change.curved-hem", Severity: finding.Stop,
+		Text: "the hem of %[1]s is curved: only straight hems can be moved or tapered here",
+		Mend: "change the length at a lengthening line instead",
+	}
+	hemTooHigh = finding.Kind{
+		Code: "change.hem-too-high", Severity: finding.Stop,
+		Text: "the hem of %[1]s would pass the end of %[2]s",
+		Mend: "shorten less",
+	}
+	notchLost = finding.Kind{
+		Code: "change.notch-lost", Severity: finding.Warn,
+		Text: "notch %[1]s of %[2]s is cut off with the hem",
+		Mend: "mark another notch higher up if the seam needs one",
+	}
+	placementMoved = finding.Kind{
+		Code: "change.placement", Severity: finding.Warn,
+		Text: "placement %[1]s on %[2]s lies where the width changes and is left as it was",
+		Mend: "check that the piece set on it still clears the sides",
+	}
+	noItem = finding.Kind{
+		Code: "change.no-item", Severity: finding.Stop,
+		Text: "this view has no finish, join, closure or part called %[1]s",
+		Mend: "did you mean %[2]s?",
+	}
+	noEdge = finding.Kind{
+		Code: "change.no-edge", Severity: finding.Stop,
+		Text: "%[1]s",
+		Mend: "name an edge as piece:edge",
+	}
+	edgeLonger = finding.Kind{
+		Code: "change.edge-length", Severity: finding.Advice,
+		Text: "%[1]s is %[2]s %[3]s than before: the corner moves and the next edge follows",
+		Mend: "walk the seams of both edges",
+	}
+	nothing = finding.Kind{
+		Code: "change.nothing", Severity: finding.Advice,
+		Text: "this step changes nothing: %[1]s already",
+		Mend: "take it out of the recipe",
+	}
+)
