@@ -59,11 +59,6 @@ var (
 		Text: "%[1]s is size %[2]s and %[3]s next to it is size %[4]s, %[5].1f sizes apart",
 		Mend: "check both measures, and make a toile",
 	}
-	trued = finding.Kind{
-		Code: "fit.trued", Severity: finding.Advice,
-		Text: "after blending, the sides of %[1]s differed by %[2]s; the difference was shared along the seam, corners moving at most %[3]s",
-		Mend: "",
-	}
 	easeShort = finding.Kind{
 		Code: "fit.ease-short", Severity: finding.Warn,
 		Text: "%[1]s ease is %[2]s (garment %[3]s, body %[4]s), %[5]s less than the %[6]s usually needed to move",
@@ -75,9 +70,3 @@ var (
 		Mend: "name level lines and edges as the pieces have them",
 	}
 )
-
-// kinds lists every finding of the package, for the test of their wording.
-var kinds = []finding.Kind{
-	viewUnknown, structureDiffers, outsideRange, sizeOutside, sizeUnknown, zoneUnknown, chooseMissing,
-	measureMissing, lengthOutside, waistMidway, sizeJump, trued, easeShort, girthUnknown,
-}
