@@ -1,7 +1,10 @@
 package fit
 
 import (
+	"slices"
+
 	"gusset/internal/pattern"
+	"gusset/internal/piece"
 )
 
 // Sized is a view's pieces in the size this body needs. Only Fit makes one.
@@ -9,6 +12,8 @@ type Sized struct {
 	garment pattern.Garment
 	zones   []ZoneSize
 	ease    []Ease
+	printed []piece.Piece
+	nearest string
 }
 
 // Garment returns the sized pieces with their view.
@@ -19,6 +24,14 @@ func (s Sized) Zones() []ZoneSize { return s.zones }
 
 // Ease returns the ease table, from the top down.
 func (s Sized) Ease() []Ease { return s.ease }
+
+// Nearest returns the printed size nearest to the body as a whole: by the
+// measure the pattern is chosen by.
+func (s Sized) Nearest() string { return s.nearest }
+
+// Printed returns the pieces of the nearest printed size as they are printed,
+// in the view's order, to be laid under the sized ones.
+func (s Sized) Printed() []piece.Piece { return slices.Clone(s.printed) }
 
 // ZoneSize is the size at one zone. At is the position in the pattern's size
 // list (1.3 is three tenths from the second size to the third).

@@ -15,8 +15,10 @@ func (l List) Items() []Item { return l.items }
 // Thread is one kind of thread with its length in mm, wastage and tails
 // included.
 type Thread struct {
-	Name   string // "main needle", "overlock loopers", "topstitch"
-	Length float64
+	Name   string  // "main needle", "overlock loopers", "topstitch needle"
+	Length float64 // Sewn with its wastage, and Tails
+	Sewn   float64 // mm in the stitches
+	Tails  float64 // mm hanging at the ends of rows
 	Uses   []Use
 }
 
@@ -24,7 +26,7 @@ type Thread struct {
 type Use struct {
 	Stitch string
 	Seam   float64 // mm of stitching
-	Ratio  float64 // thread per seam length
+	Ratio  float64 // thread per seam length, over all its seams
 	Source string
 }
 

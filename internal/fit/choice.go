@@ -1,0 +1,272 @@
+package fit
+
+import (
+	"math"
+	"strings"
+
+	"gusset/internal/body"
+	"gusset/internal/finding"
+	"gusset/internal/pattern"
+	"gusset/internal/unit"
+)
+
+// LengthZone is the name under which a size for the lengths alone may be
+// chosen: heights and inside legs then follow it, girths their own zones.
+const LengthZone = "length"
+
+// Choice says which sizes the maker wants. The zero Choice leaves every zone
+// to the chart.
+type Choice struct {
+	// All is the size of every zone not named in Zones: a printed label, a
+	// number between two numeric labels, or "auto"; empty means auto.
+	All string
+	// Zones holds the size of single zones in the same words.
+	Zones map[string]string
+	// Unit is what findings are written in; empty takes the chart's unit.
+	Unit unit.Unit
+	// Places says where each zone's size was written, "" for All.
+	Places map[string]finding.Place
+}
+
+// text returns what is asked for at a zone, and where it was written.
+func (c Choice) text(zone string) (string, finding.Place) {
+	if t, ok := c.Zones[zone]; ok && t != "" {
+		return t, c.Places[zone]
+	}
+	if c.All != "" && zone != LengthZone {
+		return c.All, c.Places[""]
+	}
+	return auto, c.Places[zone]
+}
+
+const auto = "auto"
+
+// tapeSlack is how far outside the chart a body may measure and still be taken
+// for the outermost size: no tape is read closer (common practice).
+const tapeSlack = 2.0
+
+// bigJump is the difference between neighbouring zones, in sizes, above which
+// the measures deserve a second look (common practice).
+const bigJump = 2.0
+
+// chosen is the outcome of the size choice.
+type chosen struct {
+	zones   []ZoneSize
+	at      map[string]float64
+	overall float64 // the size of the zone the pattern is chosen by
+	nearest int     // the printed size nearest to it
+	length  float64 // size of the lengths, when hasLength
+	hasLen  bool
+}
+
+// chooser works out the size at every zone.
+type chooser struct {
+	p   pattern.Pattern
+	b   body.Body
+	c   Choice
+	u   unit.Unit
+	out finding.List
+}
+
+// choose works out the size at every zone: the pattern's first measure before
+// the others (skirts and trousers are chosen by the hip), since zones that the
+// chart or the body says nothing about follow it.
+func choose(p pattern.Pattern, b body.Body, c Choice) (chosen, finding.List) {
+	k := &chooser{p: p, b: b, c: c, u: c.Unit}
+	if !k.u.Valid() {
+		k.u = p.Chart.Unit
+	}
+	k.unknownZones()
+	first := k.first()
+	r := chosen{at: map[string]float64{}}
+	for _, z := range p.Zones {
+		s, ok := ZoneSize{}, false
+		if z.Measure != "" && z.Measure == p.Choose {
+			if first != nil {
+				s, ok = *first, true
+			}
+		} else {
+			s, ok = k.zone(z, first)
+		}
+		if !ok {
+			continue
+		}
+		r.zones = append(r.zones, s)
+		r.at[z.Name] = s.At
+	}
+	if first != nil {
+		r.overall, r.nearest = first.At, p.SizeIndex(first.Nearest)
+	}
+	r.length, r.hasLen = k.length()
+	k.jumps(r.zones)
+	return r, k.out
+}
+
+func (k *chooser) add(f finding.Finding) { k.out = append(k.out, f) }
+
+func (k *chooser) unknownZones() {
+	known := map[string]bool{LengthZone: true}
+	var names []string
+	for _, z := range k.p.Zones {
+		known[z.Name] = true
+		names = append(names, z.Name)
+	}
+	for _, name := range sortedKeys(k.c.Zones) {
+		if !known[name] {
+			k.add(zoneUnknown.At(k.c.Places[name], name, strings.Join(append(names, LengthZone), ", ")))
+		}
+	}
+}
+
+// first returns the size at the zone of the pattern's first measure, nil when
+// there is none to be had: why has then been said.
+func (k *chooser) first() *ZoneSize {
+	z := pattern.Zone{Name: string(k.p.Choose), Measure: k.p.Choose}
+	for _, y := range k.p.Zones {
+		if y.Measure == k.p.Choose {
+			z = y
+		}
+	}
+	s, ok := k.zone(z, nil)
+	if !ok {
+		return nil
+	}
+	return &s
+}
+
+// zone works out one zone's size. first is the size that zones without a
+// measure take over; nil while that one itself is worked out.
+func (k *chooser) zone(z pattern.Zone, first *ZoneSize) (ZoneSize, bool) {
+	text, at := k.c.text(z.Name)
+	if text != auto {
+		return k.written(z, text, at)
+	}
+	row := k.row(z.Measure)
+	mm, has := k.b.MM(z.Measure)
+	switch {
+	case row != nil && has:
+		return k.charted(z, row, mm)
+	case z.Measure == k.p.Choose:
+		k.add(chooseMissing.At(k.b.Place, z.Measure, lacking(row != nil, z.Measure)))
+		return ZoneSize{}, false
+	case first == nil:
+		return ZoneSize{}, false
+	}
+	s := *first
+	s.Zone, s.From = z.Name, string(k.p.Choose)
+	if row != nil {
+		k.add(measureMissing.At(k.b.Place, z.Measure, z.Name, s.Label, k.p.Choose))
+	}
+	return s, true
+}
+
+func lacking(charted bool, m body.Measure) string {
+	if charted {
+		return "body has no " + string(m) + " measured"
+	}
+	return "chart has no row for it"
+}
+
+// written reads a size that the docket sets.
+func (k *chooser) written(z pattern.Zone, text string, place finding.Place) (ZoneSize, bool) {
+	sizes := k.p.Sizes
+	at, below, above, ok := position(text, sizes)
+	switch {
+	case ok:
+		return ZoneSize{
+			Zone: z.Name, At: at, Label: label(at, sizes),
+			Nearest: sizes[nearestSize(at, len(sizes))], From: "docket",
+		}, true
+	case below:
+		k.add(sizeOutside.At(place, text, z.Name, "before", sizes[0], sizes[0], sizes[len(sizes)-1]))
+	case above:
+		last := sizes[len(sizes)-1]
+		k.add(sizeOutside.At(place, text, z.Name, "beyond", last, sizes[0], last))
+	default:
+		k.add(sizeUnknown.At(place, text, z.Name, strings.Join(sizes, ", ")))
+	}
+	return ZoneSize{}, false
+}
+
+// charted reads a size off the chart.
+func (k *chooser) charted(z pattern.Zone, row []float64, mm float64) (ZoneSize, bool) {
+	if z.Measure == body.Waist && k.b.WaistAt == "midway" {
+		k.add(waistMidway.At(k.b.Places[body.Waist]))
+	}
+	sizes, n := k.p.Sizes, len(row)
+	if off, word, edge := outside(row, mm); off > tapeSlack {
+		k.add(outsideRange.At(k.b.Places[z.Measure], z.Measure, unit.Format(mm, k.u), unit.Format(off, k.u), word,
+			unit.Format(row[edge], k.u), sizes[edge], z.Name))
+		return ZoneSize{}, false
+	}
+	at := invert(row, min(max(mm, row[0]), row[n-1]))
+	return ZoneSize{
+		Zone: z.Name, At: at, Label: label(at, sizes),
+		Nearest: sizes[nearestRow(row, mm)], From: "chart",
+	}, true
+}
+
+// outside says how far a measure lies outside a row, which way, and which end
+// of the row is nearest.
+func outside(row []float64, mm float64) (off float64, word string, edge int) {
+	last := len(row) - 1
+	if mm > row[last] {
+		return mm - row[last], "more", last
+	}
+	return row[0] - mm, "less", 0
+}
+
+// row returns the chart's row for a measure in mm; nil when there is none that
+// a size can be read from: as many values as sizes, rising.
+func (k *chooser) row(m body.Measure) []float64 {
+	lengths := k.p.Chart.Rows[m]
+	if m == "" || len(lengths) != len(k.p.Sizes) || len(lengths) == 0 {
+		return nil
+	}
+	row := make([]float64, len(lengths))
+	for i, l := range lengths {
+		row[i] = l.MM()
+		if i > 0 && row[i] < row[i-1] {
+			return nil
+		}
+	}
+	if len(row) > 1 && row[0] == row[len(row)-1] {
+		return nil
+	}
+	return row
+}
+
+// length works out the size of the lengths, when the docket asks for one. With
+// "auto" it is read from the first length the chart and the body both know.
+func (k *chooser) length() (float64, bool) {
+	text, ok := k.c.Zones[LengthZone]
+	if !ok || text == "" {
+		return 0, false
+	}
+	if text != auto {
+		s, ok := k.written(pattern.Zone{Name: LengthZone}, text, k.c.Places[LengthZone])
+		return s.At, ok
+	}
+	for _, m := range []body.Measure{body.InsideLeg, body.OutsideLeg, body.BackWaist, body.Height} {
+		row := k.row(m)
+		mm, has := k.b.MM(m)
+		if row == nil || !has {
+			continue
+		}
+		if off, word, edge := outside(row, mm); off > tapeSlack {
+			k.add(lengthOutside.At(k.b.Places[m], m, unit.Format(mm, k.u), unit.Format(off, k.u), word,
+				unit.Format(row[edge], k.u), k.p.Sizes[edge]))
+		}
+		return invert(row, min(max(mm, row[0]), row[len(row)-1])), true
+	}
+	return 0, false
+}
+
+func (k *chooser) jumps(zones []ZoneSize) {
+	for i := 1; i < len(zones); i++ {
+		a, b := zones[i-1], zones[i]
+		if d := math.Abs(a.At - b.At); d > bigJump {
+			k.add(sizeJump.At(k.b.Place, a.Zone, a.Label, b.Zone, b.Label, d))
+		}
+	}
+}
