@@ -95,7 +95,7 @@ func spread(v pattern.View, pieces map[string]*drawn, order []string, js []joint
 		reachLevels(j)
 	}
 	for rank := 0; rank <= len(order); rank++ {
-		along(js, rank)
+		handOver(js, rank)
 		for _, name := range order {
 			pieces[name].gather(rank + 1)
 		}
@@ -222,10 +222,10 @@ func (s stretch) reach(other []stretch, u0, u1 float64) {
 	}
 }
 
-// along hands sizes over each join that has a side all of whose pieces are of
+// handOver hands sizes over each join that has a side all of whose pieces are of
 // the given rank or nearer to the levels: the other sides take that side's
 // size, point for point by arc length. Of several such sides the first gives.
-func along(js []joint, rank int) {
+func handOver(js []joint, rank int) {
 	for _, j := range js {
 		from := giver(j, rank)
 		if from < 0 {

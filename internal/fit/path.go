@@ -15,7 +15,7 @@ type path struct {
 	edge   []int     // for each segment, the edge it belongs to
 	arc    []float64 // for each segment, where it begins along the base's edge, mm
 	length []float64 // for each segment, its length in the base size, mm
-	// steps holds, for each edge, the first segment; one more at the end.
+	// first holds, for each edge, its first segment, and one more at the end.
 	first []int
 }
 
