@@ -56,8 +56,12 @@ var (
 	}
 	sizeJump = finding.Kind{
 		Code: "fit.size-jump", Severity: finding.Advice,
-		Text: "%[1]s is size %[2]s and %[3]s next to it is size %[4]s, %[5].1f sizes apart",
+		Text: "%[1]s is size %[2]s and %[3]s next to it is size %[4]s, %.1[5]f sizes apart",
 		Mend: "check both measures, and make a toile",
+	}
+	trued = finding.Kind{
+		Code: "fit.trued", Severity: finding.Advice,
+		Text: "after blending, the sides of %[1]s differed by %[2]s more than in print; corners were moved by at most %[3]s to make them fit",
 	}
 	easeShort = finding.Kind{
 		Code: "fit.ease-short", Severity: finding.Warn,
@@ -70,3 +74,9 @@ var (
 		Mend: "name level lines and edges as the pieces have them",
 	}
 )
+
+// kinds lists every finding of the package, for the test of their wording.
+var kinds = []finding.Kind{
+	viewUnknown, structureDiffers, outsideRange, sizeOutside, sizeUnknown, zoneUnknown, chooseMissing,
+	measureMissing, lengthOutside, waistMidway, sizeJump, trued, easeShort, girthUnknown,
+}

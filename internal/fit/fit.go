@@ -35,7 +35,7 @@ func Fit(p pattern.Pattern, view string, b body.Body, c Choice) (Sized, finding.
 	if !u.Valid() {
 		u = p.Chart.Unit
 	}
-	out = append(out, trueJoins(js, f, order, u)...)
+	out = append(out, trueJoins(js, f, order)...)
 	s.garment = pattern.Garment{View: v, Pieces: map[string]piece.Piece{}, Order: order}
 	s.nearest = p.Sizes[r.nearest]
 	for _, name := range order {

@@ -90,7 +90,7 @@ func allStraight(segs []geom.Seg) bool {
 // size: where it crosses a level of its own size, and evenly between.
 func cuts(segs []geom.Seg, heights [][]float64, length float64) [][]float64 {
 	n, base := len(segs), len(segs)/2
-	marks := [][]float64{same(0, n), same(1, n)}
+	marks := [][]float64{every(0, n), every(1, n)}
 	for _, ys := range heights {
 		if ts, ok := crossing(segs, ys); ok {
 			marks = append(marks, ts)
@@ -121,7 +121,7 @@ func cuts(segs []geom.Seg, heights [][]float64, length float64) [][]float64 {
 	return out[:len(out)-1] // the last is the segment's end
 }
 
-func same(v float64, n int) []float64 {
+func every(v float64, n int) []float64 {
 	out := make([]float64, n)
 	for i := range out {
 		out[i] = v

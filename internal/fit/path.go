@@ -15,7 +15,7 @@ type path struct {
 	edge   []int     // for each segment, the edge it belongs to
 	arc    []float64 // for each segment, where it begins along the base's edge, mm
 	length []float64 // for each segment, its length in the base size, mm
-	// steps holds, for each edge, the first segment; one more at the end.
+	// first holds, for each edge, its first segment, and one more at the end.
 	first []int
 }
 
@@ -79,6 +79,19 @@ func (p *path) place(node int, s size) geom.Pt {
 		X: between(p.over(func(i int) float64 { return p.node(i, node).X }), s.x),
 		Y: between(p.over(func(i int) float64 { return p.node(i, node).Y }), s.y),
 	}
+}
+
+// grade is how a node moves from size to size, in mm per size.
+func (p *path) grade(node int, s size) geom.Pt {
+	const step = 0.01
+	last := float64(len(p.sizes) - 1)
+	a := size{max(s.x-step, 0), max(s.y-step, 0)}
+	b := size{min(s.x+step, last), min(s.y+step, last)}
+	d := p.place(node, b).Sub(p.place(node, a))
+	if a == b {
+		return geom.Pt{}
+	}
+	return geom.Pt{X: d.X / max(b.x-a.x, step), Y: d.Y / max(b.y-a.y, step)}
 }
 
 // flat reports whether a segment is straight in every size.

@@ -7,6 +7,8 @@ type Steps struct {
 	steps   []Step
 	changes int
 	printed int
+	cost    int
+	least   int
 }
 
 // Steps returns the steps in order.
@@ -18,6 +20,14 @@ func (s Steps) Changes() int { return s.changes }
 // Printed counts the changes of set-up in the pattern's printed order, 0 when
 // it has none.
 func (s Steps) Printed() int { return s.printed }
+
+// Cost is the changes weighed by their costs; with costs of one, as in the
+// zero Costs, it is their number.
+func (s Steps) Cost() int { return s.cost }
+
+// Least is the lowest cost that any order can have, as far as the search has
+// proved it: an order whose Cost equals it cannot be bettered.
+func (s Steps) Least() int { return s.least }
 
 // Step is one operation in its place. Setup says what must be changed before
 // it, empty for nothing.

@@ -53,8 +53,14 @@ func (b *builder) build(n ast.Node, depth int) *tree {
 	}
 	switch n := n.(type) {
 	case *ast.MappingNode:
-		b.mapping(t, n.Values, n.IsFlowStyle, depth)
+		braces := n.Start != nil && n.Start.Type == token.MappingStartType
+		if braces || len(n.Values) != 1 || !b.tight(t, n.Values[0]) {
+			b.mapping(t, n.Values, n.IsFlowStyle, depth)
+		}
 	case *ast.MappingValueNode: // a mapping of one key
+		if b.tight(t, n) {
+			break
+		}
 		b.mapping(t, []*ast.MappingValueNode{n}, false, depth)
 	case *ast.SequenceNode:
 		t.shape = sequence
@@ -68,6 +74,34 @@ func (b *builder) build(n ast.Node, depth int) *tree {
 		b.scalar(t, n)
 	}
 	return t
+}
+
+// tight reads a mapping of one key as text where its colon is tight.
+func (b *builder) tight(t *tree, n *ast.MappingValueNode) bool {
+	text, ok := tightColon(n)
+	if !ok {
+		return false
+	}
+	t.shape, t.text = word, text
+	t.line, t.col = b.start(n.Key.GetToken())
+	return true
+}
+
+// tightColon reads [front:hem] as the text it is: a colon parts a key from a
+// value only when white space follows (YAML 1.2.2, 7.3.3, plain scalars). The
+// library parts it in lists in brackets all the same.
+func tightColon(n *ast.MappingValueNode) (string, bool) {
+	key, isKey := n.Key.(*ast.StringNode)
+	value, isText := n.Value.(*ast.StringNode)
+	if !isKey || !isText || n.Start == nil {
+		return "", false
+	}
+	k, v := key.GetToken(), value.GetToken()
+	if !plainDigits(k) || !plainDigits(v) || n.Start.Position == nil ||
+		v.Position.Line != n.Start.Position.Line || v.Position.Column != n.Start.Position.Column+1 {
+		return "", false
+	}
+	return key.Value + ":" + value.Value, true
 }
 
 func (b *builder) mapping(t *tree, values []*ast.MappingValueNode, flow bool, depth int) {

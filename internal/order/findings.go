@@ -1,0 +1,37 @@
+package order
+
+import "gusset/internal/finding"
+
+// The findings of ordering.
+var (
+	cyclic = finding.Kind{
+		Code: "order.cycle", Severity: finding.Stop,
+		Text: "no order of work exists, since these wait for each other: %[1]s (%[2]s)",
+		Mend: "choose another method for one of them, or join them in another way",
+	}
+	unknownAfter = finding.Kind{
+		Code: "order.unknown-after", Severity: finding.Stop,
+		Text: "%[1]s comes after %[2]s, which nobody does",
+		Mend: "correct the name in the method's after",
+	}
+	operationTwice = finding.Kind{
+		Code: "order.operation-twice", Severity: finding.Stop,
+		Text: "two operations are called %[1]s",
+		Mend: "give each a name of its own",
+	}
+	printedLate = finding.Kind{
+		Code: "order.printed-late", Severity: finding.Warn,
+		Text: "the printed order does %[1]s before %[2]s, but %[3]s needs %[4]s first",
+		Mend: "move %[2]s before %[1]s, or follow the order given here",
+	}
+	machineMissing = finding.Kind{
+		Code: "order.machine-missing", Severity: finding.Warn,
+		Text: "no %[1]s is among the machines, though %[3]s needs one (operations affected: %[2]d)",
+		Mend: "%[4]s",
+	}
+	stitchMissing = finding.Kind{
+		Code: "order.stitch-missing", Severity: finding.Warn,
+		Text: "no %[1]s among the machines makes stitch %[2]s, which %[4]s needs (operations affected: %[3]d)",
+		Mend: "%[5]s",
+	}
+)

@@ -1,0 +1,225 @@
+package pattern
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"gusset/internal/body"
+	"gusset/internal/finding"
+	"gusset/internal/piece"
+	"gusset/internal/source"
+	"gusset/internal/unit"
+)
+
+// Version is the newest version of pattern files that is read.
+const Version = 1
+
+// mostAllowance is the widest allowance a paper prints, in mm: a turn-up.
+const mostAllowance = 300
+
+// nameForm is the form of the names of pieces, views and items.
+var nameForm = regexp.MustCompile(`^[a-z][a-z0-9-]{0,63}$`)
+
+// fileForm is the form of a drawing's name: no folders, so that a name never
+// leads out of the pattern's own.
+var fileForm = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9_-]{0,63}\.svg$`)
+
+// Load reads a pattern: its YAML file and, through svg, the drawing of each
+// piece by file name. Stitching lines are recovered from printed cutting
+// lines. What is unsound is told and left out; with a Stop finding the pattern
+// is not fit to be made from.
+func Load(f source.File, svg func(name string) (source.File, error)) (Pattern, finding.List) {
+	root, out := source.ParseYAML(f, "pattern", Version)
+	p := Pattern{Name: folder(f.Path), Pieces: map[string]piece.Graded{}}
+	if !root.Exists() {
+		return p, out
+	}
+	l := &loader{p: &p, m: root.Reader(&out), out: &out, svg: svg}
+	p.Place = l.m.Place()
+	p.Title = l.m.StringOr("title", p.Name)
+	l.sizes()
+	l.charts()
+	l.zones()
+	l.pieces()
+	l.views()
+	l.m.Done()
+	return p, out
+}
+
+// folder is the name of the folder that a path's file lies in.
+func folder(path string) string {
+	parts := strings.Split(path, "/")
+	if len(parts) < 2 {
+		return strings.TrimSuffix(parts[0], ".yaml")
+	}
+	return parts[len(parts)-2]
+}
+
+// loader reads one pattern.
+type loader struct {
+	p   *Pattern
+	m   *source.Map
+	out *finding.List
+	svg func(string) (source.File, error)
+}
+
+func (l *loader) tell(k finding.Kind, at finding.Place, args ...any) {
+	*l.out = append(*l.out, k.At(at, args...))
+}
+
+func (l *loader) sizes() {
+	l.p.Sizes = l.m.Required().Labels("sizes")
+	at := l.m.Key("sizes").Place()
+	if len(l.p.Sizes) == 0 {
+		l.tell(fewSizes, at)
+	}
+	for i, s := range l.p.Sizes {
+		if slices.Contains(l.p.Sizes[:i], s) {
+			l.tell(sizeTwice, at, s)
+		}
+	}
+}
+
+// chartBounds is what any row of a chart may hold, in mm.
+const leastChart, mostChart = 20, 3000
+
+func (l *loader) charts() {
+	l.p.Chart.Places = map[body.Measure]finding.Place{}
+	l.p.Chart.Unit, l.p.Chart.Rows = l.chart("chart")
+	_, l.p.Chart.Finished = l.chart("finished")
+	l.p.Choose = body.Measure(l.m.Required().Word("choose", measures()...))
+	if l.p.Choose != "" && len(l.p.Chart.Rows[l.p.Choose]) == 0 {
+		l.tell(noChoose, l.m.Key("choose").Place(), l.p.Choose)
+	}
+}
+
+func (l *loader) chart(key string) (unit.Unit, map[body.Measure][]unit.Length) {
+	rows := map[body.Measure][]unit.Length{}
+	if !l.m.Has(key) {
+		return "", rows
+	}
+	m := l.m.Map(key)
+	u := unit.Unit(m.Required().Word("unit", "in", "cm", "mm"))
+	for _, name := range measures() {
+		if !m.Has(name) {
+			continue
+		}
+		at := m.Key(name).Place()
+		row := m.Lengths(name, u, leastChart, mostChart)
+		if len(row) != len(l.p.Sizes) {
+			l.tell(rowCount, at, name, len(row), len(l.p.Sizes))
+			continue
+		}
+		if key == "chart" {
+			l.p.Chart.Places[body.Measure(name)] = at
+		}
+		rows[body.Measure(name)] = l.growing(name, row, at)
+	}
+	m.Done()
+	return u, rows
+}
+
+// growing refuses a girth row that does not grow: sizes out of order. Lengths
+// may stay the same over sizes.
+func (l *loader) growing(name string, row []unit.Length, at finding.Place) []unit.Length {
+	for i := 1; i < len(row); i++ {
+		flat := row[i].MM() == row[i-1].MM()
+		if row[i].MM() < row[i-1].MM() || flat && body.Measure(name) == l.lead() {
+			l.tell(rowOrder, at, name, l.p.Sizes[i-1], l.p.Sizes[i])
+			return nil
+		}
+	}
+	return row
+}
+
+// lead is the measure that the size is chosen by, before it is checked.
+func (l *loader) lead() body.Measure {
+	return body.Measure(l.m.String("choose"))
+}
+
+// measures lists the names of body measures in order.
+func measures() []string {
+	var names []string
+	for m := range body.Ranges {
+		names = append(names, string(m))
+	}
+	slices.Sort(names)
+	return names
+}
+
+func (l *loader) zones() {
+	l.m.Each("zones", func(_ int, n source.Node) {
+		m := n.Reader(l.out)
+		z := Zone{Name: l.name(m.Required().Key("zone")), Place: m.Place()}
+		if m.Has("measure") {
+			z.Measure = body.Measure(m.Word("measure", measures()...))
+		}
+		m.Done()
+		if z.Name != "" {
+			l.p.Zones = append(l.p.Zones, z)
+		}
+	})
+}
+
+// name reads the name of a piece, zone, view or item; "" when it is none.
+func (l *loader) name(n source.Node) string {
+	s, ok := n.Text(l.out)
+	if !ok {
+		return ""
+	}
+	if !nameForm.MatchString(s) {
+		l.tell(badName, n.Place(), s)
+		return ""
+	}
+	return s
+}
+
+// printed says what a printed edge is: how far the print runs outside the
+// stitching line.
+type printed struct {
+	allowance float64
+	fold      bool
+}
+
+func (l *loader) printed(m *source.Map) printed {
+	switch m.Required().Word("line", "cutting", "stitching", "fold") {
+	case "cutting":
+		return printed{allowance: m.Required().Length("allowance", "", 0, mostAllowance).MM()}
+	case "fold":
+		return printed{fold: true}
+	}
+	return printed{}
+}
+
+// pieces reads every piece with its drawing.
+func (l *loader) pieces() {
+	all := l.m.Required().Map("printed")
+	usual := l.printed(all)
+	all.Done()
+	for _, e := range l.m.Required().Entries("pieces") {
+		if !nameForm.MatchString(e.Key) {
+			l.tell(badName, e.Value.Place(), e.Key)
+			continue
+		}
+		m := e.Value.Reader(l.out)
+		d := drawing{loader: l, name: e.Key, title: m.StringOr("title", e.Key), place: m.Place(), usual: usual, edges: map[string]printed{}}
+		d.file = m.StringOr("file", e.Key+".svg")
+		if !fileForm.MatchString(d.file) {
+			l.tell(fileName, m.Key("file").Place(), d.file)
+			continue
+		}
+		if m.Has("edges") {
+			for _, x := range m.Entries("edges") {
+				em := x.Value.Reader(l.out)
+				d.edges[x.Key] = l.printed(em)
+				em.Done()
+			}
+		}
+		m.Done()
+		if g, ok := d.read(); ok {
+			l.p.Pieces[e.Key] = g
+			l.p.Order = append(l.p.Order, e.Key)
+		}
+	}
+}
