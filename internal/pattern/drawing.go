@@ -19,6 +19,7 @@ type drawing struct {
 	place             finding.Place
 	usual             printed
 	edges             map[string]printed
+	outwards          bool // draw cutting lines instead of recovering stitching lines
 }
 
 // print says how the named edge is printed.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"gusset/internal/finding"
 	"gusset/internal/geom"
 	"gusset/internal/piece"
 )
@@ -15,6 +16,21 @@ import (
 
 // insetTol is how far a recovered line may be off, in mm.
 const insetTol = 0.02
+
+// Print is the inverse: it draws the cutting lines of pieces given on the
+// stitching line, one for each size, every edge outwards by its Printed
+// allowance. The result is what a drawing holds and Load reads.
+func Print(sizes []string, in []piece.Piece) ([]piece.Piece, finding.List) {
+	var found finding.List
+	l := &loader{p: &Pattern{Sizes: sizes}, out: &found}
+	out := make([]piece.Piece, len(in))
+	for k, p := range in {
+		out[k] = p.Clone()
+	}
+	d := drawing{loader: l, name: in[0].Name, place: in[0].Place, outwards: true}
+	d.recover(out)
+	return out, found
+}
 
 // recover replaces the printed edges by stitching lines, in every size alike,
 // and carries the notches over.
@@ -59,7 +75,11 @@ func (d *drawing) moveIn(e piece.Edge, size int) (geom.Curve, error) {
 	if e.Printed == 0 {
 		return e.Curve, nil
 	}
-	c, off, err := e.Curve.ParallelSame(e.Printed)
+	by := e.Printed
+	if d.outwards {
+		by = -by
+	}
+	c, off, err := e.Curve.ParallelSame(by)
 	if err != nil {
 		return nil, fmt.Errorf("edge %s bends more sharply than its allowance of %.0f mm", e.Name, e.Printed)
 	}
