@@ -14,8 +14,13 @@ import (
 // neighbouring moved edges meet. The same segments meet in every size, so that
 // the sizes between can be drawn.
 
-// insetTol is how far a recovered line may be off, in mm.
-const insetTol = 0.02
+// How far a recovered line may be off, in mm. Up to insetTol nobody can see or
+// cut it; beyond insetMost the paper is drawn with too few nodes to tell where
+// the stitching line runs.
+const (
+	insetTol  = 0.05
+	insetMost = 0.5
+)
 
 // Print is the inverse: it draws the cutting lines of pieces given on the
 // stitching line, one for each size, every edge outwards by its Printed
@@ -83,8 +88,10 @@ func (d *drawing) moveIn(e piece.Edge, size int) (geom.Curve, error) {
 	if err != nil {
 		return nil, fmt.Errorf("edge %s bends more sharply than its allowance of %.0f mm", e.Name, e.Printed)
 	}
-	if off > insetTol {
+	if off > insetMost {
 		d.tell(farInset, e.Place, d.name, e.Name, off, d.p.Sizes[size])
+	} else if off > insetTol {
+		d.tell(roughInset, e.Place, d.name, e.Name, off, d.p.Sizes[size])
 	}
 	return c, nil
 }
