@@ -25,7 +25,9 @@ func draftBand(front, yoke float64) piece.Piece {
 		},
 		Lines: []piece.Line{
 			{Kind: piece.Fold, Name: "fold", Curve: geom.Polyline(geom.Pt{Y: bandHigh}, geom.Pt{X: long, Y: bandHigh})},
-			grainAt(60, 10, 70),
+			// A band is cut with its length along the warp, which stretches least
+			// (common practice).
+			{Kind: piece.Grain, Name: "grain", Curve: geom.Polyline(geom.Pt{X: 60, Y: bandHigh / 2}, geom.Pt{X: 300, Y: bandHigh / 2})},
 		},
 	}
 	notch(&p, "lower", "left-side", front)
