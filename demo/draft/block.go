@@ -64,10 +64,13 @@ func frontHip(round float64) float64 { return round/4 - 10 }
 func backHip(round float64) float64  { return round/4 + 10 }
 
 // frontFork is how far the front fork point stands out from the centre line.
-func frontFork(s size) float64 { return s.hip/16 - 12 }
+func frontFork(s size) float64 { return s.hip/16 - 9 }
+
+// tipStraight is the length at the back fork point that runs straight.
+const tipStraight = 6
 
 // backFork is the same for the back, from the seat line at fork level.
-func backFork(s size) float64 { return 1.5 * frontFork(s) }
+func backFork(s size) float64 { return 1.45 * frontFork(s) }
 
 // frontWaist and backWaist share the waist; the front has more of it because
 // it has no dart.
@@ -119,7 +122,7 @@ func (b block) hipCurve(take float64) geom.Seg {
 	top := geom.Pt{X: b.side - take, Y: b.waistY + sideRise}
 	lean := 1.35 * take / (top.Y - hip.Y)
 	meet := geom.Pt{X: b.side, Y: top.Y - take/lean}
-	return geom.Cubic(hip, hip.Lerp(meet, 0.75), top.Lerp(meet, 0.6), top)
+	return geom.Cubic(hip, hip.Lerp(meet, 0.65), top.Lerp(meet, 0.62), top)
 }
 
 // arcTo draws a curve from a, leaving along da, to z, arriving along dz. Each
