@@ -104,8 +104,9 @@ func splitInseam(back, front geom.Curve) geom.Curve {
 func (d backDraft) seat(tip, hip geom.Pt, angle float64) geom.Curve {
 	rise := angle - forkSquare
 	leave := geom.Pt{X: -math.Cos(rise), Y: math.Sin(rise)}
-	join := hip.Sub(d.seatUp.Mul(0.06 * d.front.waistY))
-	curve := split(arcTo(tip, leave, 0.62, join, d.seatUp, 0.60), 4)
+	start := tip.Add(leave.Mul(tipStraight))
+	join := hip.Sub(d.seatUp.Mul(0.02 * d.front.waistY))
+	curve := append(geom.Curve{geom.Line(tip, start)}, split(arcTo(start, leave, 0.58, join, d.seatUp, 0.62), 3)...)
 	return append(curve, geom.Line(join, d.yokePoint))
 }
 

@@ -17,6 +17,7 @@ type leg struct {
 type block struct {
 	size
 	waistY, hipY, thighY, midY, kneeY, hemY float64
+	legY                                    float64 // the line to lengthen or shorten at
 	hipRound, waistRound                    float64 // garment girths
 	kneeHalf, hemHalf                       float64 // front: crease to side
 	side                                    float64 // front: x of the hip at the outseam
@@ -28,6 +29,11 @@ type block struct {
 // the crease at knee and hem; the back is 2 cm wider there (common practice).
 const balance = 10
 
+// aboveKnee is how far above the knee the leg is lengthened or shortened: low
+// enough that the inseams of front and back lean alike there, so that both gain
+// the same length, and high enough to leave the knee where it is.
+const aboveKnee = 40
+
 func newBlock(s size, l leg) block {
 	b := block{size: s, hipRound: s.hip + hipEase, waistRound: s.waist + waistEase}
 	// 15 mm of room below the body, and the waist seam 20 mm below the natural
@@ -38,6 +44,7 @@ func newBlock(s size, l leg) block {
 	b.hemY = -(s.insideLeg - 20)
 	b.kneeY = b.hemY/2 + 50
 	b.midY = (b.thighY + b.kneeY) / 2
+	b.legY = b.kneeY + aboveKnee
 	b.kneeHalf = kneeRound(s)/4 - balance/2
 	b.hemHalf = b.kneeHalf + 30.0/4
 	if l.cropped {
@@ -64,10 +71,13 @@ func frontHip(round float64) float64 { return round/4 - 10 }
 func backHip(round float64) float64  { return round/4 + 10 }
 
 // frontFork is how far the front fork point stands out from the centre line.
-func frontFork(s size) float64 { return s.hip/16 - 12 }
+func frontFork(s size) float64 { return s.hip/16 - 9 }
+
+// tipStraight is the length at the back fork point that runs straight.
+const tipStraight = 6
 
 // backFork is the same for the back, from the seat line at fork level.
-func backFork(s size) float64 { return 1.5 * frontFork(s) }
+func backFork(s size) float64 { return 1.45 * frontFork(s) }
 
 // frontWaist and backWaist share the waist; the front has more of it because
 // it has no dart.
@@ -119,7 +129,7 @@ func (b block) hipCurve(take float64) geom.Seg {
 	top := geom.Pt{X: b.side - take, Y: b.waistY + sideRise}
 	lean := 1.35 * take / (top.Y - hip.Y)
 	meet := geom.Pt{X: b.side, Y: top.Y - take/lean}
-	return geom.Cubic(hip, hip.Lerp(meet, 0.75), top.Lerp(meet, 0.6), top)
+	return geom.Cubic(hip, hip.Lerp(meet, 0.65), top.Lerp(meet, 0.62), top)
 }
 
 // arcTo draws a curve from a, leaving along da, to z, arriving along dz. Each

@@ -110,7 +110,7 @@ var forkSquare = degrees(4)
 func (b block) frontForkCurve(base, down geom.Pt) geom.Curve {
 	drop := b.frontInseamAngle() + forkSquare
 	arrive := geom.Pt{X: -math.Cos(drop), Y: -math.Sin(drop)}
-	return split(arcTo(base, down, 0.55, geom.Pt{X: b.tip}, arrive, 0.72), 4)
+	return split(arcTo(base, down, 0.48, geom.Pt{X: b.tip}, arrive, 0.88), 3)
 }
 
 // finish adds lines and marks.

@@ -109,7 +109,7 @@ func fitOne(pts []Pt, a, b Pt, tol float64) (s Seg, miss float64, worst int) {
 	}
 	s = handles(pts[0], pts[n], a, b, al, be)
 	miss, worst = project(s, pts, u)
-	for range 8 {
+	for range 16 {
 		if miss <= tol/8 {
 			break
 		}
@@ -117,18 +117,25 @@ func fitOne(pts []Pt, a, b Pt, tol float64) (s Seg, miss float64, worst int) {
 		if !ok {
 			break
 		}
-		k := 1.0
-		for k > 0.05 && (al+k*da < run*1e-4 || be+k*db < run*1e-4) {
-			k /= 2
+		// The step is made for the sum of squares; it is halved until the largest
+		// miss falls as well.
+		var next Seg
+		var v []float64
+		var m float64
+		var w int
+		var al2, be2 float64
+		better := false
+		for k := 1.0; k > 0.02 && !better; k /= 2 {
+			al2, be2 = al+float64(k*da), be+float64(k*db)
+			if !(al2 > run*1e-4 && be2 > run*1e-4) {
+				continue
+			}
+			next = handles(pts[0], pts[n], a, b, al2, be2)
+			v = append([]float64(nil), u...)
+			m, w = project(next, pts, v)
+			better = m < miss
 		}
-		al2, be2 := al+float64(k*da), be+float64(k*db)
-		if !(al2 > 0 && be2 > 0) {
-			break
-		}
-		next := handles(pts[0], pts[n], a, b, al2, be2)
-		v := append([]float64(nil), u...)
-		m, w := project(next, pts, v)
-		if !(m < miss) {
+		if !better {
 			break
 		}
 		gain := miss - m
