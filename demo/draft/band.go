@@ -38,7 +38,8 @@ func draftBand(front, yoke float64) piece.Piece {
 	// over the right.
 	mark(&p, piece.Buttonhole, "waist", geom.Pt{X: 16, Y: bandHigh / 2})
 	mark(&p, piece.Button, "waist", geom.Pt{X: round + 16, Y: bandHigh / 2})
-	return p
+	// Drawn standing, so that its grain is upright as on every piece.
+	return p.Transform(geom.Affine{B: -1, C: 1})
 }
 
 func mark(p *piece.Piece, kind piece.MarkKind, name string, at geom.Pt) {
