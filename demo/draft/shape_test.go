@@ -104,7 +104,7 @@ func TestGradingRises(t *testing.T) {
 		"yoke:side": true, "yoke:centre": true, "fly-facing:waist": true, "shield:top": true,
 		"shield:bottom": true, "band:left-end": true, "band:right-end": true, "bag-front:mouth": true,
 		"bag-back:mouth": true,
-		"loops:left": true, "loops:right": true, "loops:lower-end": true, "loops:upper-end": true,
+		"loops:left":     true, "loops:right": true, "loops:lower-end": true, "loops:upper-end": true,
 	}
 	all := drafts(t)
 	for i := 1; i < len(all); i++ {
