@@ -121,10 +121,10 @@ func TestParallelDistance(t *testing.T) {
 				}
 			}
 		}
-		// The way back exists only where the parallel kept a radius well above
+		// The way back is asked for where the parallel kept a radius well above
 		// the accuracy of its refit: at a radius of next to nothing the refitted
 		// curve has lost the bend that the way back would open again.
-		if leastRadius(c, d) < 5 {
+		if leastRadius(c, d) < math.Max(20, math.Abs(d)) {
 			return
 		}
 		back, err := p.Parallel(-d)
