@@ -107,37 +107,52 @@ func fitOne(pts []Pt, a, b Pt, tol float64) (s Seg, miss float64, worst int) {
 	if !ok || al < run*1e-3 || be < run*1e-3 || al > 3*run || be > 3*run {
 		al, be = run/3, run/3
 	}
-	s = handles(pts[0], pts[n], a, b, al, be)
-	miss, worst = project(s, pts, u)
-	for range 8 {
-		if miss <= tol/8 {
-			break
-		}
-		da, db, ok := squareStep(s, pts, u, a, b)
-		if !ok {
-			break
-		}
-		k := 1.0
-		for k > 0.05 && (al+k*da < run*1e-4 || be+k*db < run*1e-4) {
-			k /= 2
-		}
-		al2, be2 := al+float64(k*da), be+float64(k*db)
-		if !(al2 > 0 && be2 > 0) {
-			break
-		}
-		next := handles(pts[0], pts[n], a, b, al2, be2)
-		v := append([]float64(nil), u...)
-		m, w := project(next, pts, v)
-		if !(m < miss) {
-			break
-		}
-		gain := miss - m
-		s, u, miss, worst, al, be = next, v, m, w, al2, be2
-		if gain < miss*0.01 {
+	f := fitting{pts: pts, a: a, b: b, al: al, be: be, u: u}
+	f.s = handles(pts[0], pts[n], a, b, al, be)
+	f.miss, f.worst = project(f.s, pts, u)
+	for range 12 {
+		was := f.miss
+		if was <= tol/8 || !f.improve(run) || was-f.miss < f.miss*0.01 {
 			break
 		}
 	}
-	return s, miss, worst
+	return f.s, f.miss, f.worst
+}
+
+// fitting is one cubic on its way to the points: the handle lengths al and be
+// and the parameters u at which it comes nearest to them.
+type fitting struct {
+	pts    []Pt
+	a, b   Pt
+	al, be float64
+	u      []float64
+	s      Seg
+	miss   float64
+	worst  int
+}
+
+// improve takes one step towards the points, shorter and shorter until it
+// brings the largest miss down. A whole step from a poor start may lead away
+// from them where the two handles pull against each other.
+func (f *fitting) improve(run float64) bool {
+	n := len(f.pts) - 1
+	da, db, ok := squareStep(f.s, f.pts, f.u, f.a, f.b)
+	if !ok {
+		return false
+	}
+	for k := 1.0; k > 0.05; k /= 2 {
+		al, be := f.al+float64(k*da), f.be+float64(k*db)
+		if !(al > run*1e-4 && be > run*1e-4) {
+			continue
+		}
+		s := handles(f.pts[0], f.pts[n], f.a, f.b, al, be)
+		u := append([]float64(nil), f.u...)
+		if miss, worst := project(s, f.pts, u); miss < f.miss {
+			f.s, f.u, f.al, f.be, f.miss, f.worst = s, u, al, be, miss, worst
+			return true
+		}
+	}
+	return false
 }
 
 func handles(p, q, a, b Pt, al, be float64) Seg {
