@@ -36,9 +36,10 @@ func draftBack(f frontDraft, l leg) (backDraft, error) {
 	b := f.block
 	d := backDraft{front: f}
 	whole := f.outseam.Transform(geom.Affine{A: -1, D: 1, E: -balance})
-	d.outseamLow, d.sideAbove = splitSide(whole)
+	n := len(whole) - 1
+	d.outseamLow, d.sideAbove = whole[:n].Reverse(), whole[n:]
 
-	hip := geom.Pt{X: whole[2].End().X + backHip(b.hipRound), Y: b.hipY}
+	hip := geom.Pt{X: whole[4].End().X + backHip(b.hipRound), Y: b.hipY}
 	d.seatUp = geom.Pt{X: -seatSlope, Y: 1}.Unit()
 	d.seatTop = hip.Add(d.seatUp.Mul((b.waistY + backRaise - b.hipY) / d.seatUp.Y))
 	d.yokePoint = d.seatTop.Sub(d.seatUp.Mul(yokeCentre))
@@ -71,17 +72,6 @@ func draftBack(f frontDraft, l leg) (backDraft, error) {
 	return d, nil
 }
 
-// splitSide cuts the side, drawn from hem to waist, at the yoke seam: below it
-// the back's outseam, going down, above it the yoke's side, going up.
-func splitSide(whole geom.Curve) (low, above geom.Curve) {
-	n := len(whole) - 1
-	top := whole[n]
-	t := top.ParamAt(top.Length() - yokeSide)
-	lower, upper := top.Split(t)
-	low = append(append(geom.Curve{}, whole[:n]...), lower).Reverse()
-	return low, geom.Curve{upper}
-}
-
 // backInseamAngle is how far the back inseam leans at the fork point, from the
 // vertical.
 func (b block) backInseamAngle(tipX float64) float64 {
@@ -99,14 +89,14 @@ func (b block) backInseam(tipX, drop float64) geom.Curve {
 	return geom.Curve{upper, geom.Line(knee, hem)}.Transform(geom.Affine{A: -1, D: 1}).Reverse()
 }
 
-// splitInseam gives the back inseam a node at the front's thigh notch: as far
-// from the fork point as there. On the back that is a little lower than the
-// level line, because the back inseam slants more.
+// splitInseam gives the back inseam a node where the front's at mid leg will
+// meet it: as far from the fork point as there. On the back that is a little
+// lower, because the back inseam slants more.
 func splitInseam(back, front geom.Curve) geom.Curve {
 	upper := back[1]
 	t := upper.ParamAt(upper.Length() - front[:1].Length())
-	toThigh, toTip := upper.Split(t)
-	return geom.Curve{back[0], toThigh, toTip}
+	toMid, toTip := upper.Split(t)
+	return append(append(geom.Curve{back[0]}, halves(toMid)...), toTip)
 }
 
 // seat runs from the fork point along the seat curve and up the straight seat
@@ -114,19 +104,22 @@ func splitInseam(back, front geom.Curve) geom.Curve {
 func (d backDraft) seat(tip, hip geom.Pt, angle float64) geom.Curve {
 	rise := angle - forkSquare
 	leave := geom.Pt{X: -math.Cos(rise), Y: math.Sin(rise)}
-	join := hip.Sub(d.seatUp.Mul(0.06 * d.front.waistY))
-	curve := split(arcTo(tip, leave, 0.62, join, d.seatUp, 0.60), 3)
+	start := tip.Add(leave.Mul(tipStraight))
+	join := hip.Sub(d.seatUp.Mul(0.02 * d.front.waistY))
+	curve := append(geom.Curve{geom.Line(tip, start)}, split(arcTo(start, leave, 0.58, join, d.seatUp, 0.62), 3)...)
 	return append(curve, geom.Line(join, d.yokePoint))
 }
 
 func (d *backDraft) finish(l leg, whole geom.Curve) {
 	p, b := &d.piece, d.front.block
-	waist := geom.Polyline(geom.Pt{X: whole.End().X, Y: b.waistY}, geom.Pt{X: d.seatTop.X, Y: b.waistY})
+	y := b.waistLevel()
+	seatX := d.seatTop.X + seatSlope*(d.seatTop.Y-y)
+	waist := piece.Line{Kind: piece.Level, Name: "waist", Curve: geom.Polyline(geom.Pt{X: whole.End().X, Y: y}, geom.Pt{X: seatX, Y: y})}
 	p.Lines = append(legLines(*p, b, waist), grainAt(-25, b.kneeY+40, b.thighY-20))
 	outseamNotches(p, d.outseamLow, l)
 	in, _ := p.Edge("inseam")
 	notch(p, "inseam", "knee", in.Curve[:1].Length())
-	notch(p, "inseam", "thigh", in.Curve[:2].Length())
+	notch(p, "inseam", "thigh", in.Curve.Length()-d.front.thighNotch())
 	if !l.cropped {
 		p.Lines = append(p.Lines, placement("pocket", d.pocketOutline()))
 	}

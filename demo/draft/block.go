@@ -16,12 +16,12 @@ type leg struct {
 // and back alike, so that nested sizes spread about one point.
 type block struct {
 	size
-	waistY, hipY, thighY, kneeY, hemY float64
-	hipRound, waistRound              float64 // garment girths
-	kneeHalf, hemHalf                 float64 // front: crease to side
-	side                              float64 // front: x of the hip at the outseam
-	centre                            float64 // front: x of the centre at hip level
-	tip                               float64 // front: x of the fork point
+	waistY, hipY, thighY, midY, kneeY, hemY float64
+	hipRound, waistRound                    float64 // garment girths
+	kneeHalf, hemHalf                       float64 // front: crease to side
+	side                                    float64 // front: x of the hip at the outseam
+	centre                                  float64 // front: x of the centre at hip level
+	tip                                     float64 // front: x of the fork point
 }
 
 // balance is how much further than the front the back reaches on each side of
@@ -37,6 +37,7 @@ func newBlock(s size, l leg) block {
 	b.thighY = -30
 	b.hemY = -(s.insideLeg - 20)
 	b.kneeY = b.hemY/2 + 50
+	b.midY = (b.thighY + b.kneeY) / 2
 	b.kneeHalf = kneeRound(s)/4 - balance/2
 	b.hemHalf = b.kneeHalf + 30.0/4
 	if l.cropped {
@@ -51,6 +52,10 @@ func newBlock(s size, l leg) block {
 	return b
 }
 
+// waistLevel is the height of the waist level line: a little below the centre
+// front, clear of the hollow of the waist edge.
+func (b block) waistLevel() float64 { return b.waistY - 15 }
+
 // kneeRound is the leg's girth at the knee.
 func kneeRound(s size) float64 { return 0.35*s.hip + 134 }
 
@@ -59,10 +64,13 @@ func frontHip(round float64) float64 { return round/4 - 10 }
 func backHip(round float64) float64  { return round/4 + 10 }
 
 // frontFork is how far the front fork point stands out from the centre line.
-func frontFork(s size) float64 { return s.hip/16 - 12 }
+func frontFork(s size) float64 { return s.hip/16 - 9 }
+
+// tipStraight is the length at the back fork point that runs straight.
+const tipStraight = 6
 
 // backFork is the same for the back, from the seat line at fork level.
-func backFork(s size) float64 { return 1.5 * frontFork(s) }
+func backFork(s size) float64 { return 1.45 * frontFork(s) }
 
 // frontWaist and backWaist share the waist; the front has more of it because
 // it has no dart.
@@ -77,15 +85,31 @@ func (b block) flare() geom.Pt {
 
 // outseam draws the side of the front from hem to waist: straight to the knee,
 // hollow above it, round over the hip, with the waist point in by take. Nodes
-// stand at knee, thigh and hip.
+// stand at knee, mid leg, thigh, hip, between hip and yoke seam, and at the
+// yoke seam, on every size.
 func (b block) outseam(take float64) geom.Curve {
 	hem, knee := geom.Pt{X: b.hemHalf, Y: b.hemY}, geom.Pt{X: b.kneeHalf, Y: b.kneeY}
 	hip := geom.Pt{X: b.side, Y: b.hipY}
 	up := geom.Pt{Y: 1}
 	reach := b.hipY - b.kneeY
 	low := geom.Cubic(knee, knee.Add(b.flare().Mul(0.36*reach)), hip.Sub(up.Mul(0.40*reach)), hip)
-	toThigh, toHip := low.Split(paramAtY(low, b.thighY))
-	return geom.Curve{geom.Line(hem, knee), toThigh, toHip, b.hipCurve(take)}
+	toMid, rest := low.Split(paramAtY(low, b.midY))
+	toThigh, toHip := rest.Split(paramAtY(rest, b.thighY))
+	over := b.hipCurve(take)
+	toYoke, toWaist := over.Split(over.ParamAt(over.Length() - yokeSide))
+	c := geom.Curve{geom.Line(hem, knee), toMid, toThigh}
+	c = append(append(c, halves(toHip)...), halves(toYoke)...)
+	return append(c, toWaist)
+}
+
+// kneeAndHip returns where the knee and the hip lie along an outseam in mm,
+// whether it is drawn upwards (front) or downwards (back).
+func kneeAndHip(c geom.Curve) (knee, hip float64) {
+	if c.End().Y > c.Start().Y {
+		return c[:1].Length(), c[:5].Length()
+	}
+	n := len(c)
+	return c[:n-1].Length(), c[:n-5].Length()
 }
 
 // sideRise is how far the waist rises from centre front to the side.
@@ -98,7 +122,7 @@ func (b block) hipCurve(take float64) geom.Seg {
 	top := geom.Pt{X: b.side - take, Y: b.waistY + sideRise}
 	lean := 1.35 * take / (top.Y - hip.Y)
 	meet := geom.Pt{X: b.side, Y: top.Y - take/lean}
-	return geom.Cubic(hip, hip.Lerp(meet, 0.75), top.Lerp(meet, 0.6), top)
+	return geom.Cubic(hip, hip.Lerp(meet, 0.65), top.Lerp(meet, 0.62), top)
 }
 
 // arcTo draws a curve from a, leaving along da, to z, arriving along dz. Each
@@ -123,4 +147,10 @@ func split(s geom.Seg, n int) geom.Curve {
 		s = rest
 	}
 	return append(out, s)
+}
+
+// halves cuts a segment in the middle of its length.
+func halves(s geom.Seg) geom.Curve {
+	a, b := s.Split(s.ParamAt(s.Length() / 2))
+	return geom.Curve{a, b}
 }

@@ -17,14 +17,17 @@ func draftFacing(f frontDraft) piece.Piece {
 	corner := geom.Pt{X: -facingWide, Y: 40}
 	top := geom.Pt{Y: f.fly}
 	outerTop := geom.Pt{X: -facingWide, Y: f.fly}
-	// A quarter of an ellipse to within 0.03 % (4/3 tan 22.5 degrees).
+	foot := geom.Pt{X: -8}
+	// A quarter of an ellipse (handles 4/3 tan 22.5 degrees of the half axes).
 	k := 4.0 / 3 * math.Tan(math.Pi/8)
-	round := geom.Cubic(corner, corner.Add(geom.Pt{Y: -40 * k}), geom.Pt{X: -facingWide * k}, geom.Pt{})
+	round := geom.Cubic(corner, corner.Add(geom.Pt{Y: -corner.Y * k}), foot.Add(geom.Pt{X: (corner.X - foot.X) * k}), foot)
+	outer := append(geom.Curve{geom.Line(outerTop, corner)}, split(round, 2)...)
+	outer = append(outer, geom.Line(foot, geom.Pt{}))
 	p := piece.Piece{
 		Name: "fly-facing",
 		Edges: []piece.Edge{
 			edge("waist", seam, geom.Curve{geom.Line(top, outerTop)}),
-			edge("outer", edgeLine, append(geom.Curve{geom.Line(outerTop, corner)}, split(round, 2)...)),
+			edge("outer", edgeLine, outer),
 			edge("centre", seam, geom.Curve{geom.Line(geom.Pt{}, top)}),
 		},
 		Lines: []piece.Line{grainAt(-facingWide/2, 50, f.fly-20)},

@@ -82,14 +82,14 @@ func (b block) frontInseamAngle() float64 {
 	return math.Atan2(-b.kneeHalf-b.tip, -b.kneeY) + degrees(5)
 }
 
-// frontInseam runs from the fork point down to the hem, with nodes at thigh and
-// knee. Below the knee it is the outseam's mirror image.
+// frontInseam runs from the fork point down to the hem, with nodes at mid leg
+// and knee. Below the knee it is the outseam's mirror image.
 func (b block) frontInseam() geom.Curve {
 	tip := geom.Pt{X: b.tip}
 	knee, hem := geom.Pt{X: -b.kneeHalf, Y: b.kneeY}, geom.Pt{X: -b.hemHalf, Y: b.hemY}
 	upper := inseamCurve(tip, b.frontInseamAngle(), knee, hem)
-	toThigh, toKnee := upper.Split(paramAtY(upper, b.thighY))
-	return geom.Curve{toThigh, toKnee, geom.Line(knee, hem)}
+	toMid, toKnee := upper.Split(paramAtY(upper, b.midY))
+	return append(append(geom.Curve{toMid}, halves(toKnee)...), geom.Line(knee, hem))
 }
 
 // inseamCurve draws an inseam from its fork point (at negative x) to the knee,
@@ -110,22 +110,24 @@ var forkSquare = degrees(4)
 func (b block) frontForkCurve(base, down geom.Pt) geom.Curve {
 	drop := b.frontInseamAngle() + forkSquare
 	arrive := geom.Pt{X: -math.Cos(drop), Y: -math.Sin(drop)}
-	return split(arcTo(base, down, 0.55, geom.Pt{X: b.tip}, arrive, 0.72), 3)
+	return split(arcTo(base, down, 0.48, geom.Pt{X: b.tip}, arrive, 0.88), 3)
 }
 
 // finish adds lines and marks.
 func (f *frontDraft) finish(l leg) {
 	p := &f.piece
-	p.Lines = append(legLines(*p, f.block, f.levelWaist()), grainAt(25, f.kneeY+40, f.thighY-20))
+	p.Lines = append(legLines(*p, f.block, across(*p, piece.Level, "waist", f.waistLevel())), grainAt(25, f.kneeY+40, f.thighY-20))
 	notch(p, "waist", "fly-edge", f.waist-facingWide)
 	outseamNotches(p, f.outseam, l)
-	notch(p, "inseam", "thigh", f.inseam[:1].Length())
-	notch(p, "inseam", "knee", f.inseam[:2].Length())
+	notch(p, "inseam", "thigh", f.thighNotch())
+	notch(p, "inseam", "knee", f.inseam[:3].Length())
 	if !l.cropped {
 		p.Lines = append(p.Lines, placement("pocket", f.pocketOutline()))
 	}
 }
 
-func (f frontDraft) levelWaist() geom.Curve {
-	return geom.Polyline(f.centreTop(), geom.Pt{X: f.side - f.take, Y: f.waistY})
+// thighNotch is how far down the inseam the thigh level lies.
+func (f frontDraft) thighNotch() float64 {
+	upper := f.inseam[0]
+	return upper.LengthTo(paramAtY(upper, f.thighY))
 }

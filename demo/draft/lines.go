@@ -26,16 +26,16 @@ func edge(name string, allowance float64, c geom.Curve) piece.Edge {
 }
 
 // legLines are the level lines, the crease and the lengthen line of a front or
-// back. The waist level is given: on the back it lies above the yoke seam.
-func legLines(p piece.Piece, b block, waist geom.Curve) []piece.Line {
-	mid := (b.thighY + b.kneeY) / 2
+// back. The waist level is given: on the
+// back it lies above the yoke seam.
+func legLines(p piece.Piece, b block, waist piece.Line) []piece.Line {
 	return []piece.Line{
-		{Kind: piece.Level, Name: "waist", Curve: waist},
+		waist,
 		across(p, piece.Level, "hip", b.hipY),
 		across(p, piece.Level, "thigh", b.thighY),
 		across(p, piece.Level, "knee", b.kneeY),
 		across(p, piece.Level, "hem", b.hemY),
-		across(p, piece.Lengthen, "leg", mid),
+		across(p, piece.Lengthen, "leg", b.midY),
 		{Kind: piece.Fold, Name: "crease", Curve: geom.Polyline(geom.Pt{Y: b.hemY}, geom.Pt{Y: b.hipY})},
 	}
 }
@@ -92,19 +92,17 @@ const (
 )
 
 // outseamNotches marks hip and knee, and the ends of the pocket mouth on the
-// cropped view. The outseam may run up (front) or down (back); its nodes stand
-// at knee, thigh and hip.
+// cropped view.
 func outseamNotches(p *piece.Piece, c geom.Curve, l leg) {
-	up := c.End().Y > c.Start().Y
-	knee, hip := c[:1].Length(), c[:3].Length()
-	sign := 1.0
-	if !up {
-		knee, hip, sign = c[:3].Length(), c[:1].Length(), -1
-	}
+	knee, hip := kneeAndHip(c)
 	notch(p, "outseam", "knee", knee)
 	notch(p, "outseam", "hip", hip)
 	if l.cropped {
-		notch(p, "outseam", "pocket-bottom", hip-sign*mouthBelow)
-		notch(p, "outseam", "pocket-top", hip+sign*mouthAbove)
+		up := 1.0
+		if hip < knee {
+			up = -1
+		}
+		notch(p, "outseam", "pocket-bottom", hip-up*mouthBelow)
+		notch(p, "outseam", "pocket-top", hip+up*mouthAbove)
 	}
 }

@@ -24,4 +24,10 @@
 // [List.Layer] names a part of the drawing. A name is one layer throughout a
 // document, which a PDF viewer can switch off (optional content, ISO 32000-1
 // 8.11) and a page script can find as a class.
+//
+// # Sheets
+//
+// [List.Tile] cuts a drawing that is larger than the paper into sheets to be
+// glued together. [Flow] fills pages with headings, [Block] text, a [Table]
+// that goes on over the page's end, and pictures.
 package draw

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"gusset/internal/geom"
@@ -258,40 +259,65 @@ func giver(j joint, rank int) int {
 	return from
 }
 
-// readings is how many sizes are read off a join for each stretch that takes
-// its size from it.
-const readings = 33
+// reading is how far apart, in mm, sizes are read off a join.
+const reading = 6.0
 
+// take gives the stretches of a chain the sizes of another. They are read off
+// into a table at once: two edges that meet in two joins would otherwise ask
+// each other for ever.
 func take(chain, from []stretch, rank int) {
+	if mirrored(chain, from) {
+		return
+	}
 	total, before := chainLength(chain), 0.0
 	for _, s := range chain {
-		l := s.length()
-		if !s.ref.Inside && !sameStretch(s, from) {
-			arcs, sizes := make([]float64, readings), make([]float64, readings)
-			for k := range arcs {
-				w := float64(l * float64(k) / (readings - 1))
-				arcs[k], sizes[k] = s.along(w), sizeAlong(from, (before+w)/total)
-			}
-			if !s.onward {
-				turnRound(arcs)
-				turnRound(sizes)
+		if !s.ref.Inside {
+			arcs := s.d.readings(s)
+			sizes := make([]float64, len(arcs))
+			for k, arc := range arcs {
+				sizes[k] = sizeAlong(from, (before+s.walked(s.from, s.to, arc))/total)
 			}
 			s.d.patch(s.edge, patch{s.from, s.to, geom.Monotone(arcs, sizes), rank + 1})
 		}
-		before += l
+		before += s.length()
 	}
 }
 
-// sameStretch reports a seam of an edge with its own mirror image, which has
-// nothing to take.
-func sameStretch(s stretch, from []stretch) bool {
-	return len(from) == 1 && from[0].d == s.d && from[0].edge == s.edge && !from[0].ref.Inside
+// readings lists the distances along a stretch's edge at which its size is
+// read: the joints of its segments, the piece's levels, and evenly between.
+func (d *drawn) readings(s stretch) []float64 {
+	n := max(int(math.Ceil(s.length()/reading)), 4)
+	out := make([]float64, 0, n+8)
+	for k := range n + 1 {
+		out = append(out, s.from+float64(s.length()*float64(k)/float64(n)))
+	}
+	var arc float64
+	for _, seg := range d.base.Edges[s.edge].Curve {
+		for _, k := range d.field.levels {
+			if ts, ok := crossing([]geom.Seg{seg}, []float64{k.y}); ok {
+				out = append(out, arc+seg.LengthTo(ts[0]))
+			}
+		}
+		arc += seg.Length()
+		out = append(out, arc)
+	}
+	out = slices.DeleteFunc(out, func(a float64) bool { return a < s.from || a > s.to })
+	slices.Sort(out)
+	return out
 }
 
-func turnRound(v []float64) {
-	for i, j := 0, len(v)-1; i < j; i, j = i+1, j-1 {
-		v[i], v[j] = v[j], v[i]
+// mirrored reports a seam of edges with their own mirror image, which have
+// nothing to take from each other.
+func mirrored(a, b []stretch) bool {
+	if len(a) != len(b) {
+		return false
 	}
+	for i := range a {
+		if a[i].d != b[i].d || a[i].edge != b[i].edge || a[i].ref.Inside != b[i].ref.Inside {
+			return false
+		}
+	}
+	return true
 }
 
 // gather makes the field of a piece without levels from the sizes along its

@@ -61,8 +61,7 @@ var (
 	}
 	trued = finding.Kind{
 		Code: "fit.trued", Severity: finding.Advice,
-		Text: "after blending, the sides of %[1]s differed by %[2]s; the difference was shared along the seam, corners moving at most %[3]s",
-		Mend: "",
+		Text: "after blending, the sides of %[1]s differed by %[2]s more than in print; corners were moved by at most %[3]s to make them fit",
 	}
 	easeShort = finding.Kind{
 		Code: "fit.ease-short", Severity: finding.Warn,

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"testing"
 
-	"gusset/internal/body"
+	"gusset/internal/piece"
 	"pgregory.net/rapid"
 )
 
@@ -112,6 +112,8 @@ func TestAnyBlendWalks(t *testing.T) {
 	})
 }
 
+// The girth at a zone is that of its size, but for what truing moves, however
+// far apart neighbouring zones are.
 func TestGirthsFollowTheirZones(t *testing.T) {
 	p := testPattern(t)
 	want := map[string][]float64{}
@@ -122,18 +124,77 @@ func TestGirthsFollowTheirZones(t *testing.T) {
 		}
 	}
 	for _, z := range blends {
-		if z[0] == "8" && z[1] == "20" {
-			continue // known fault: truing a jump of six sizes takes 2.5 mm off the hip
-		}
 		s, _ := Fit(p, "long", testBody(nil), blendChoice(z))
+		if len(s.Ease()) != len(p.Zones) {
+			t.Fatalf("%v: %d girths", z, len(s.Ease()))
+		}
 		for k, e := range s.Ease() {
 			at, _, _, _ := position(z[k], p.Sizes)
-			if w := between(want[e.Zone], at); math.Abs(e.Garment-w) > 1.5 {
+			w := between(want[e.Zone], at)
+			t.Logf("%v: %s is %.2f mm round, size %s has %.2f", z, e.Zone, e.Garment, z[k], w)
+			if math.Abs(e.Garment-w) > 0.5 {
 				t.Errorf("%v: %s is %.2f mm round, size %s has %.2f", z, e.Zone, e.Garment, z[k], w)
-			} else {
-				t.Logf("%v: %s %.2f against %.2f", z, e.Zone, e.Garment, w)
 			}
 		}
+	}
+}
+
+// A size for the lengths moves heights only: levels stand where that size has
+// them, girths stay those of their zones.
+func TestLengthZone(t *testing.T) {
+	p := testPattern(t)
+	c := blendChoice([5]string{"16", "14", "14", "14", "14"})
+	c.Zones[LengthZone] = "18"
+	s, fs := Fit(p, "long", testBody(nil), c)
+	if fs.Stops() > 0 {
+		t.Fatal(fs.Codes())
+	}
+	for _, name := range []string{"front", "back"} {
+		q := s.Garment().Pieces[name]
+		for _, level := range []string{"hip", "thigh", "knee"} {
+			got, _ := q.Line(piece.Level, level)
+			want, _ := p.Pieces[name].In[5].Line(piece.Level, level)
+			if d := got.Curve.Start().Y - want.Curve.Start().Y; math.Abs(d) > 1e-9 {
+				t.Errorf("%s: the %s level is %g mm off size 18", name, level, d)
+			}
+		}
+	}
+	for _, e := range s.Ease() {
+		if e.Zone == "hip" && math.Abs(e.Garment-1124.48) > 1 {
+			t.Errorf("hip %.2f mm round, size 14 has 1124.48", e.Garment)
+		}
+	}
+	t.Logf("widest miss %.4f mm", checkWalk(t, p, s.Garment(), 0, 6, 0.1))
+	checkOutlines(t, s.Garment())
+	checkSmooth(t, p, s.Garment())
+	checkStraight(t, p, s.Garment())
+}
+
+// Notches that meet in print meet after blending.
+func TestNotchesMeet(t *testing.T) {
+	p := testPattern(t)
+	for _, z := range blends {
+		s, _ := Fit(p, "long", testBody(nil), blendChoice(z))
+		f, b := s.Garment().Pieces["front"], s.Garment().Pieces["back"]
+		back, _ := b.Edge("outseam")
+		for _, name := range []string{"knee", "hip"} {
+			m, _ := f.Notch("outseam", name)
+			n, _ := b.Notch("outseam", name)
+			if d := m.At - (fineLength(back.Curve) - n.At); math.Abs(d) > 0.1 {
+				t.Errorf("%v: the %s notches lie %.3f mm apart", z, name, d)
+			}
+			if e, _ := f.Edge("outseam"); e.Curve.At(m.At).Dist(m.P) > 1e-6 {
+				t.Errorf("%v: the %s notch is off its edge", z, name)
+			}
+		}
+	}
+}
+
+func BenchmarkFit(b *testing.B) {
+	p := testPattern(b)
+	c := blendChoice([5]string{"16", "12", "15", "14", "14"})
+	for b.Loop() {
+		Fit(p, "long", testBody(nil), c)
 	}
 }
 
@@ -144,5 +205,3 @@ func TestFindingKinds(t *testing.T) {
 		}
 	}
 }
-
-var _ = body.Hip

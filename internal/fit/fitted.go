@@ -39,13 +39,12 @@ func fitPiece(d *drawn, l lengthwise) *fitted {
 	p := d.outline()
 	sizes := d.nodeSizes(p, l)
 	f := &fitted{d: d, whole: wholeSize(sizes)}
-	f.shape = blend(p, sizes, func(seg int, end bool, away float64) size {
-		e, arc := p.edge[seg], p.arc[seg]
+	f.shape = blend(p, sizes, func(seg int, end bool) size {
+		arc := p.arc[seg]
 		if end {
 			arc += p.length[seg]
-			away = -away
 		}
-		by := d.edgeSize(e, min(max(arc+away, 0), d.edges[e].length())) - d.edgeSize(e, arc)
+		by := d.sizeSlope(p.edge[seg], arc)
 		if l.set {
 			return size{by, 0}
 		}
@@ -62,6 +61,16 @@ func fitPiece(d *drawn, l lengthwise) *fitted {
 	f.setNotches()
 	f.lines = d.fitLines(l, &f.whole)
 	return f
+}
+
+// sizeSlope is how fast the size changes along an edge, per mm.
+func (d *drawn) sizeSlope(edge int, arc float64) float64 {
+	const step = 1.0
+	a, b := max(arc-step, 0), min(arc+step, d.edges[edge].length())
+	if b-a < step/2 {
+		return 0
+	}
+	return (d.edgeSize(edge, b) - d.edgeSize(edge, a)) / (b - a)
 }
 
 // nodeSizes returns the size at every node of the outline.

@@ -22,7 +22,7 @@ func (d *drawn) fitLines(l lengthwise, whole *int) []piece.Line {
 		if wholeSize(sizes) != *whole {
 			*whole = -1
 		}
-		s := blend(p, sizes, func(int, bool, float64) size { return size{} })
+		s := blend(p, sizes, func(int, bool) size { return size{} })
 		line.Curve = s.segments(0, len(p.sizes[0]))
 		out[j] = line
 	}

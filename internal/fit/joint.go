@@ -116,6 +116,15 @@ func (s stretch) along(walked float64) float64 {
 	return s.to - walked
 }
 
+// walked is how far a place at a distance along the edge lies from the
+// beginning of the stretch, which there reaches from one distance to another.
+func (s stretch) walked(from, to, at float64) float64 {
+	if s.onward {
+		return at - from
+	}
+	return to - at
+}
+
 // size returns the size on the stretch at a distance walked.
 func (s stretch) size(walked float64) float64 {
 	if s.ref.Inside {

@@ -1,9 +1,10 @@
 package fit
 
 import (
+	"cmp"
 	"maps"
 	"slices"
 )
 
 // sortedKeys lists a map's keys in order, so that nothing depends on chance.
-func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
+func sortedKeys[K cmp.Ordered, V any](m map[K]V) []K { return slices.Sorted(maps.Keys(m)) }

@@ -80,7 +80,7 @@ func nearestSize(at float64, n int) int {
 func nearestRow(row []float64, mm float64) int {
 	best := 0
 	for i, v := range row {
-		if math.Abs(v-mm) < math.Abs(row[best]-mm) {
+		if math.Abs(v-mm) < math.Abs(row[best]-mm)-1e-6 {
 			best = i
 		}
 	}

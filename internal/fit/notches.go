@@ -109,10 +109,3 @@ func printedWalk(chain []stretch, i, mark, size int) float64 {
 	from, to := s.printedSpan(size)
 	return printedLength(chain[:i], size) + s.walked(from, to, s.d.sizes[size].Marks[mark].At)
 }
-
-func (s stretch) walked(from, to, at float64) float64 {
-	if s.onward {
-		return at - from
-	}
-	return to - at
-}

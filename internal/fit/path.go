@@ -81,6 +81,19 @@ func (p *path) place(node int, s size) geom.Pt {
 	}
 }
 
+// grade is how a node moves from size to size, in mm per size.
+func (p *path) grade(node int, s size) geom.Pt {
+	const step = 0.01
+	last := float64(len(p.sizes) - 1)
+	a := size{max(s.x-step, 0), max(s.y-step, 0)}
+	b := size{min(s.x+step, last), min(s.y+step, last)}
+	d := p.place(node, b).Sub(p.place(node, a))
+	if a == b {
+		return geom.Pt{}
+	}
+	return geom.Pt{X: d.X / max(b.x-a.x, step), Y: d.Y / max(b.y-a.y, step)}
+}
+
 // flat reports whether a segment is straight in every size.
 func (p *path) flat(seg int) bool {
 	for i := range p.sizes {

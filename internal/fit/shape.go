@@ -25,12 +25,12 @@ type run struct {
 	share []float64 // of the inner nodes
 }
 
-// drift gives the size at a distance from a node along a segment, less the
-// node's own; back along it at its end.
-type drift func(seg int, end bool, away float64) size
+// slope says how fast the size changes along a segment at its start or end, per
+// mm.
+type slope func(seg int, end bool) size
 
 // blend makes the shape of a path with the given size at each node.
-func blend(p *path, sizes []size, d drift) *shape {
+func blend(p *path, sizes []size, d slope) *shape {
 	segs := len(p.sizes[0])
 	s := &shape{
 		path: p, size: sizes, at: make([]geom.Pt, p.nodes()), out: make([]geom.Pt, segs), in: make([]geom.Pt, segs),
@@ -54,9 +54,10 @@ func blend(p *path, sizes []size, d drift) *shape {
 	return s
 }
 
-// handle returns a handle at its node's size, carried along by the change of
-// size over its length: where the size changes along a line, the line leans.
-func (s *shape) handle(seg int, end bool, d drift) geom.Pt {
+// handle returns a handle at its node's size, leaning as far as the change of
+// size along it carries the line: a point further on is a little larger, and so
+// stands a little further out.
+func (s *shape) handle(seg int, end bool, d slope) geom.Pt {
 	node := seg
 	if end {
 		node = (seg + 1) % s.path.nodes()
@@ -69,11 +70,16 @@ func (s *shape) handle(seg int, end bool, d drift) geom.Pt {
 	if s.path.sizes[0][seg].Straight {
 		return h
 	}
-	by := d(seg, end, s.path.baseHandle(seg, end))
+	by := d(seg, end)
 	if by == (size{}) {
 		return h
 	}
-	return h.Add(s.path.place(node, size{z.x + by.x, z.y + by.y}).Sub(s.path.place(node, z)))
+	away := s.path.baseHandle(seg, end)
+	if end {
+		away = -away
+	}
+	lean := s.path.grade(node, z)
+	return h.Add(geom.Pt{X: lean.X * by.x, Y: lean.Y * by.y}.Mul(away))
 }
 
 // findRuns collects the straight runs of two or more segments.

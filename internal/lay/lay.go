@@ -1,3 +1,20 @@
+// Package lay plans the cutting out: where every piece lies on its cloth.
+//
+// Cloth has a warp, which runs along its length between the two selvedges, and
+// every piece has a grain line that must run with the warp, or the garment
+// twists. So a piece may lie in two ways only, top towards one end of the cloth
+// or towards the other; on cloth with a nap or a one-way print all tops must
+// point one way.
+//
+// Two ways of laying are known here. Open, the cloth lies in a single layer,
+// face up, and every piece is cut by itself. Lengthwise, it is folded selvedge
+// to selvedge, right sides together: a pair of mirror images is cut at one go
+// through both layers, the half of a symmetrical piece is pinned with its fold
+// line on the fold, and what has to be cut singly follows where the rest of the
+// cloth lies open again.
+//
+// Make arranges the pieces so that little length is used; package nest does the
+// searching, and package referee judges the result afresh.
 package lay
 
 import (
@@ -14,18 +31,30 @@ const (
 	Lengthwise Plan = "lengthwise" // folded selvedge to selvedge, right sides together, then the rest open
 )
 
+// Squaring is the cloth lost at the cut end when it is squared, mm (common
+// practice). The first section begins behind it.
+const Squaring = 10
+
 // Lay is where every piece lies on one cloth. Coordinates are mm on the cloth:
-// X along the length from the cut end, Y across from the selvedge (from the
-// fold, where a section is folded).
+// X along the length from the cut end, Y across from the inner border of the
+// selvedge (from the fold, where a section is folded).
 type Lay struct {
 	Cloth    cloth.Cloth
 	Role     cloth.Role
 	Plan     Plan
 	Sections []Section
 	Placed   []Placed
-	Unplaced []string // IDs that found no place
-	Length   float64  // used length in mm, all sections
-	Density  float64  // cut area over cloth used, 0..1
+	Unplaced []string  // IDs that found no place
+	Length   float64   // used length in mm, all sections and the squaring
+	Density  float64   // cut area over cloth used, 0..1
+	Tried    []Attempt // every plan tried, the one kept among them
+}
+
+// Attempt is a plan that was tried and the length it would take, in mm.
+type Attempt struct {
+	Plan     Plan
+	Length   float64
+	Unplaced int // pieces it left without a place
 }
 
 // Section is a stretch of cloth laid one way.
@@ -36,7 +65,8 @@ type Section struct {
 }
 
 // Placed is one cut piece on the cloth. A pair on folded cloth is placed once
-// (Layers 2) and stands for both hands.
+// (Layers 2) and stands for both hands. A half piece on a single layer is
+// placed opened out: its Cut is then the whole piece, no longer OnFold.
 type Placed struct {
 	Cut     finish.Cut
 	Section int
@@ -49,3 +79,7 @@ type Placed struct {
 	AtX     int64 // micrometres
 	AtY     int64
 }
+
+// Left is the length of cloth left over in mm; below zero when the cloth is
+// too short.
+func (l Lay) Left() float64 { return l.Cloth.UsableLength() - l.Length }

@@ -1,0 +1,162 @@
+package construct
+
+import (
+	"slices"
+	"strings"
+
+	"gusset/internal/finding"
+	"gusset/internal/method"
+	"gusset/internal/source"
+	"gusset/internal/unit"
+)
+
+// item is a join, finish, closure or part with the method it is made by.
+type item struct {
+	id, title string
+	takes     method.Takes
+	method    method.Method
+	values    map[string]unit.Length // of the pattern, as far as the method uses them
+	place     finding.Place
+	index     int  // position in the view
+	sound     bool // the method is known and fits
+}
+
+// rawItem is an item as the view has it.
+type rawItem struct {
+	id, title, method string
+	takes             method.Takes
+	values            map[string]unit.Length
+	place             finding.Place
+}
+
+func (b *builder) rawItems() []rawItem {
+	var raw []rawItem
+	v := b.garment.View
+	for _, j := range v.Joins {
+		raw = append(raw, rawItem{j.ID, j.Title, j.Method, method.Join, j.Values, j.Place})
+	}
+	for _, f := range v.Finishes {
+		raw = append(raw, rawItem{f.ID, f.Title, f.Method, method.Finish, f.Values, f.Place})
+	}
+	for _, c := range v.Closures {
+		raw = append(raw, rawItem{c.ID, c.Title, c.Method, method.Closure, c.Values, c.Place})
+	}
+	for _, p := range v.Parts {
+		raw = append(raw, rawItem{p.ID, p.Title, p.Method, method.Part, nil, p.Place})
+	}
+	return raw
+}
+
+// readItems finds the method of every item, the docket's choice before the
+// pattern's.
+func (b *builder) readItems(methods method.Library, swap map[string]string) {
+	b.items = map[string]*item{}
+	var ids []string
+	for i, r := range b.rawItems() {
+		it := b.readItem(r, methods, swap)
+		it.index = i
+		b.items[r.id] = it
+		ids = append(ids, r.id)
+	}
+	for _, id := range sortedKeys(swap) {
+		if b.items[id] == nil {
+			b.add(unknownItem.At(b.garment.View.Place, id, meant(id, ids)))
+		}
+	}
+}
+
+func (b *builder) readItem(r rawItem, methods method.Library, swap map[string]string) *item {
+	it := &item{id: r.id, title: r.title, takes: r.takes, place: r.place}
+	if it.title == "" {
+		it.title = strings.ReplaceAll(r.id, "-", " ")
+	}
+	name, swapped := swap[r.id]
+	if !swapped {
+		name = r.method
+	}
+	m, ok := methods.Find(name)
+	switch {
+	case !ok:
+		b.add(unknownMethod.At(r.place, r.id, name, meant(name, methods.Names())))
+		return it
+	case m.Takes != r.takes:
+		b.add(wrongMethod.At(r.place, r.id, string(r.takes), name, string(m.Takes)))
+		return it
+	}
+	it.method, it.sound = m, true
+	it.values = b.valuesFor(r, m, swapped)
+	return it
+}
+
+// valuesFor keeps the values that the method uses. What a swapped method does
+// not use belonged to the one it replaces and is left out without a word.
+func (b *builder) valuesFor(r rawItem, m method.Method, swapped bool) map[string]unit.Length {
+	kept := map[string]unit.Length{}
+	for _, name := range sortedKeys(r.values) {
+		if _, used := m.Values[name]; used || name == allowanceValue {
+			kept[name] = r.values[name]
+		} else if !swapped {
+			b.add(unknownValue.At(r.place, r.id, name, m.Name, meant(name, sortedKeys(m.Values))))
+		}
+	}
+	return kept
+}
+
+// value is one of the item's lengths in mm: the pattern's, else the method's.
+func (it *item) value(name string) (float64, bool) {
+	if v, ok := it.values[name]; ok {
+		return v.MM(), true
+	}
+	v, ok := it.method.Values[name]
+	return v.MM(), ok
+}
+
+// bastes reports whether the item only holds plies until another closes the
+// seam: it has no closing operation.
+func (it *item) bastes() bool {
+	return it.takes == method.Join && !slices.ContainsFunc(it.method.Operations, func(o method.Operation) bool { return o.Closes })
+}
+
+// worksRound reports whether a finish is worked round all its edges at once.
+func (it *item) worksRound() bool {
+	return slices.ContainsFunc(it.method.Operations, func(o method.Operation) bool { return o.Together })
+}
+
+// covers reports whether the item's method gives widths to some sides of a
+// join but none to the given one: that side is a seam already sewn.
+func (it *item) covers(side string) bool {
+	_, own := it.method.Allowance[side]
+	return it.takes == method.Join && len(it.method.Allowance) > 0 && !own
+}
+
+// coversAny reports whether any of the first n sides of the join is covered.
+func (it *item) coversAny(n int) bool {
+	for i := range n {
+		if it.covers(sideName(i)) {
+			return true
+		}
+	}
+	return false
+}
+
+// sideName is what methods call the i-th side of a join.
+func sideName(i int) string {
+	switch i {
+	case 0:
+		return "a"
+	case 1:
+		return "b"
+	}
+	return "more"
+}
+
+// meant says what was probably meant.
+func meant(word string, among []string) string {
+	if near := source.Nearest(word, among); near != "" {
+		return "did you mean " + near + "?"
+	}
+	if len(among) == 0 {
+		return "there is none to choose from"
+	}
+	return "choose from " + strings.Join(among, ", ")
+}

@@ -1,0 +1,212 @@
+package construct
+
+import (
+	"math"
+	"slices"
+
+	"gusset/internal/geom"
+	"gusset/internal/method"
+	"gusset/internal/pattern"
+)
+
+// across is how far two edges must turn at a corner for the second to cross
+// what lies along the first, in radians: 45°.
+const across = math.Pi / 4
+
+// precede adds what waits for what between works.
+func (b *builder) precede() {
+	for _, first := range b.works {
+		for _, next := range b.works {
+			if first.item != next.item || first.item.takes == method.Join {
+				b.relate(first, next)
+			}
+		}
+	}
+	v := b.garment.View
+	for _, c := range v.Closures {
+		b.checkJoins(c.ID, c.Joins)
+		for _, w := range b.worksOf(c.ID) {
+			b.closure(w, c)
+		}
+	}
+	for _, p := range v.Parts {
+		b.checkJoins(p.ID, p.Joins)
+		for _, w := range b.worksOf(p.ID) {
+			b.part(w, p)
+		}
+	}
+}
+
+// checkJoins reports joins that a closure or part names and nobody has.
+func (b *builder) checkJoins(id string, joins []string) {
+	for _, j := range joins {
+		if it := b.items[j]; it == nil || it.takes != method.Join {
+			b.add(unresolved.At(b.items[id].place, id, "this view has no join "+j))
+		}
+	}
+}
+
+func (b *builder) worksOf(ids ...string) []*work {
+	var out []*work
+	for _, w := range b.works {
+		if slices.Contains(ids, w.item.id) {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// relate adds what next needs of first.
+func (b *builder) relate(first, next *work) {
+	join, finish := method.Join, method.Finish
+	switch f, n := first.item.takes, next.item.takes; {
+	case first == next || f != join && f != finish || n != join && n != finish:
+	case b.overlap(first, next):
+		if b.earlier(first, next) {
+			b.before(first.sinks(), b.gates(next))
+		}
+	case b.crosses(next, first):
+		b.before(first.sinks(), b.gates(next))
+	case f == finish && n == join && b.corner(first, next) && b.finishedFlat(first, next):
+		b.before(first.sinks(), b.roots(next))
+	case f == join && n == finish && b.corner(next, first) && sewnEnd(next) && !first.covers():
+		b.before(first.sinks(), b.roots(next))
+	}
+}
+
+// earlier says which of two works on one stretch comes first: basting before
+// sewing, a covering seam last, a finish before a join; else the view's order.
+func (b *builder) earlier(first, next *work) bool {
+	rank := func(w *work) int {
+		switch {
+		case w.item.takes == method.Finish:
+			return 0
+		case w.item.bastes():
+			return 1
+		case w.covers():
+			return 3
+		}
+		return 2
+	}
+	if r, q := rank(first), rank(next); r != q {
+		return r < q
+	}
+	return first.item.index < next.item.index
+}
+
+// overlap reports whether two works take more than a point of the same edge.
+func (b *builder) overlap(x, y *work) bool {
+	if x.item == y.item {
+		return false
+	}
+	for _, s := range x.stretches() {
+		for _, t := range y.stretches() {
+			if on(s) == on(t) && min(s.To, t.To)-max(s.From, t.From) > 2*within {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// crosses reports whether w runs across a place where other ends.
+func (b *builder) crosses(w, other *work) bool {
+	inner := b.inner(w)
+	for _, n := range b.tips(other) {
+		if slices.Contains(inner, n) {
+			return true
+		}
+		for _, s := range w.stretches() {
+			if b.glue.inside(s, n) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// corner reports whether a finish and a join end at the same node.
+func (b *builder) corner(finish, join *work) bool {
+	tips := b.tips(join)
+	return slices.ContainsFunc(b.tips(finish), func(n int) bool { return slices.Contains(tips, n) })
+}
+
+// finishedFlat reports whether a finish that meets a join at a corner is done
+// before it: the top of a pocket before the pocket is set. A hem that runs
+// round is left open, and an end sewn to itself waits for the seam it closes,
+// but not for the one that covers it.
+func (b *builder) finishedFlat(finish, join *work) bool {
+	if sewnEnd(finish) {
+		return join.covers()
+	}
+	return !finish.item.worksRound()
+}
+
+// sewnEnd reports whether the finish is a seam of the edge with itself.
+func sewnEnd(w *work) bool { return w.item.demandKind() == ForSeam }
+
+// closure lets a closure wait for the joins it is made in and come before
+// those that cross its ends; what is left of it waits for these.
+func (b *builder) closure(w *work, c pattern.Closure) {
+	for _, j := range b.worksOf(c.Joins...) {
+		b.before(j.sinks(), b.roots(w))
+	}
+	for _, x := range b.works {
+		switch {
+		case x == w || slices.Contains(c.Joins, x.item.id):
+		case x.item.takes == method.Join && b.turnsOff(w, x):
+			b.before(w.closing(), b.gates(x))
+			b.before(x.sinks(), b.rest(w))
+		case x.item.takes == method.Finish && b.corner(w, x):
+			b.before(x.sinks(), b.rest(w))
+		}
+	}
+}
+
+// turnsOff reports whether the join leads away from an end of the fastening
+// across it, on the same copy.
+func (b *builder) turnsOff(w, join *work) bool {
+	for _, s := range w.sides[0] {
+		for _, t := range join.stretches() {
+			if s.Piece == t.Piece && s.Copy == t.Copy && s.Edge != t.Edge && b.turned(s, t) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (b *builder) turned(s, t Stretch) bool {
+	sf, st := b.glue.ends(s)
+	tf, tt := b.glue.ends(t)
+	outward := []struct {
+		s, t   int
+		ds, dt geom.Pt
+	}{
+		{sf, tf, s.Curve.StartTangent().Mul(-1), t.Curve.StartTangent()},
+		{sf, tt, s.Curve.StartTangent().Mul(-1), t.Curve.EndTangent().Mul(-1)},
+		{st, tf, s.Curve.EndTangent(), t.Curve.StartTangent()},
+		{st, tt, s.Curve.EndTangent(), t.Curve.EndTangent().Mul(-1)},
+	}
+	for _, o := range outward {
+		if b.glue.find(o.s) == b.glue.find(o.t) && math.Abs(math.Atan2(o.ds.Cross(o.dt), o.ds.Dot(o.dt))) > across {
+			return true
+		}
+	}
+	return false
+}
+
+// part lets a part be made before the joins that catch it; what is left of it
+// waits for these and for the seams that cover them.
+func (b *builder) part(w *work, p pattern.Part) {
+	catching := b.worksOf(p.Joins...)
+	for _, j := range catching {
+		b.before(w.closing(), b.gates(j))
+		b.before(j.sinks(), b.rest(w))
+		for _, x := range b.works {
+			if x.covers() && b.overlap(x, j) {
+				b.before(x.sinks(), b.rest(w))
+			}
+		}
+	}
+}

@@ -1,0 +1,89 @@
+package construct
+
+import (
+	"slices"
+	"strings"
+
+	"gusset/internal/method"
+	"gusset/internal/piece"
+)
+
+// words fills the names of what is worked on into an operation's text.
+func (b *builder) words(w *work, text string) string {
+	side := func(i int) string {
+		if i >= len(w.sides) {
+			return w.item.title
+		}
+		return b.sideWords(w.sides[i])
+	}
+	more := ""
+	if len(w.sides) > 2 {
+		more = b.sideWords(slices.Concat(w.sides[2:]...))
+	}
+	return strings.NewReplacer(
+		"{a}", side(0), "{b}", side(1), "{more}", more,
+		"{edge}", b.edgeWords(w), "{item}", b.itemWords(w),
+	).Replace(text)
+}
+
+// itemWords is the item's title with the hand it is made on.
+func (b *builder) itemWords(w *work) string {
+	title := lower(w.item.title)
+	if w.hand == piece.Left || w.hand == piece.Right {
+		return string(w.hand) + " " + title
+	}
+	return title
+}
+
+// sideWords names the pieces of a side, each once: "front and yoke".
+func (b *builder) sideWords(chain []Stretch) string {
+	var names []string
+	for _, s := range chain {
+		if t := b.pieceTitle(s.Piece); !slices.Contains(names, t) {
+			names = append(names, t)
+		}
+	}
+	return list(names)
+}
+
+// edgeWords names the edges of a work: "hem of front and back".
+func (b *builder) edgeWords(w *work) string {
+	if w.item.takes == method.Part || len(w.sides[0]) == 0 {
+		return b.itemWords(w)
+	}
+	var edges []string
+	for _, s := range w.sides[0] {
+		if e := strings.ReplaceAll(s.Edge, "-", " "); !slices.Contains(edges, e) {
+			edges = append(edges, e)
+		}
+	}
+	words := list(edges) + " of "
+	if w.hand == piece.Left || w.hand == piece.Right {
+		words += string(w.hand) + " "
+	}
+	return words + b.sideWords(w.sides[0])
+}
+
+func (b *builder) pieceTitle(name string) string {
+	if p, ok := b.garment.Copy(name, piece.Left); ok && p.Title != "" {
+		return lower(p.Title)
+	}
+	return strings.ReplaceAll(name, "-", " ")
+}
+
+// lower puts the first letter into lower case, for use within a sentence.
+func lower(s string) string {
+	if s == "" {
+		return s
+	}
+	r := []rune(s)
+	return strings.ToLower(string(r[:1])) + string(r[1:])
+}
+
+// list joins words with commas and "and".
+func list(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}

@@ -1,0 +1,4 @@
+package lay
+
+// Kinds are the findings of this package, for the test of their wording.
+var Kinds = kinds
