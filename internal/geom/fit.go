@@ -107,52 +107,44 @@ func fitOne(pts []Pt, a, b Pt, tol float64) (s Seg, miss float64, worst int) {
 	if !ok || al < run*1e-3 || be < run*1e-3 || al > 3*run || be > 3*run {
 		al, be = run/3, run/3
 	}
-	f := fitting{pts: pts, a: a, b: b, al: al, be: be, u: u}
-	f.s = handles(pts[0], pts[n], a, b, al, be)
-	f.miss, f.worst = project(f.s, pts, u)
-	for range 12 {
-		was := f.miss
-		if was <= tol/8 || !f.improve(run) || was-f.miss < f.miss*0.01 {
+	s = handles(pts[0], pts[n], a, b, al, be)
+	miss, worst = project(s, pts, u)
+	for range 16 {
+		if miss <= tol/8 {
+			break
+		}
+		da, db, ok := squareStep(s, pts, u, a, b, 0)
+		if !ok {
+			break
+		}
+		// The step is made for the sum of squares; it is halved until the largest
+		// miss falls as well.
+		var next Seg
+		var v []float64
+		var m float64
+		var w int
+		var al2, be2 float64
+		better := false
+		for k := 1.0; k > 0.02 && !better; k /= 2 {
+			al2, be2 = al+float64(k*da), be+float64(k*db)
+			if !(al2 > run*1e-4 && be2 > run*1e-4) {
+				continue
+			}
+			next = handles(pts[0], pts[n], a, b, al2, be2)
+			v = append([]float64(nil), u...)
+			m, w = project(next, pts, v)
+			better = m < miss
+		}
+		if !better {
+			break
+		}
+		gain := miss - m
+		s, u, miss, worst, al, be = next, v, m, w, al2, be2
+		if gain < miss*0.01 {
 			break
 		}
 	}
-	return f.s, f.miss, f.worst
-}
-
-// fitting is one cubic on its way to the points: the handle lengths al and be
-// and the parameters u at which it comes nearest to them.
-type fitting struct {
-	pts    []Pt
-	a, b   Pt
-	al, be float64
-	u      []float64
-	s      Seg
-	miss   float64
-	worst  int
-}
-
-// improve takes one step towards the points, shorter and shorter until it
-// brings the largest miss down. A whole step from a poor start may lead away
-// from them where the two handles pull against each other.
-func (f *fitting) improve(run float64) bool {
-	n := len(f.pts) - 1
-	da, db, ok := squareStep(f.s, f.pts, f.u, f.a, f.b)
-	if !ok {
-		return false
-	}
-	for k := 1.0; k > 0.05; k /= 2 {
-		al, be := f.al+float64(k*da), f.be+float64(k*db)
-		if !(al > run*1e-4 && be > run*1e-4) {
-			continue
-		}
-		s := handles(f.pts[0], f.pts[n], f.a, f.b, al, be)
-		u := append([]float64(nil), f.u...)
-		if miss, worst := project(s, f.pts, u); miss < f.miss {
-			f.s, f.u, f.al, f.be, f.miss, f.worst = s, u, al, be, miss, worst
-			return true
-		}
-	}
-	return false
+	return s, miss, worst
 }
 
 func handles(p, q, a, b Pt, al, be float64) Seg {
@@ -191,8 +183,9 @@ func solveHandles(pts []Pt, u []float64, a, b Pt) (al, be float64, ok bool) {
 	return solve2(c00, c01, c11, x0, x1)
 }
 
-// squareStep improves the handle lengths against the misses square to the curve.
-func squareStep(s Seg, pts []Pt, u []float64, a, b Pt) (da, db float64, ok bool) {
+// squareStep improves the handle lengths against the misses square to the
+// curve, held back by the damping.
+func squareStep(s Seg, pts []Pt, u []float64, a, b Pt, damping float64) (da, db float64, ok bool) {
 	var c00, c01, c11, x0, x1 float64
 	for i, t := range u {
 		_, b1, b2, _ := bernstein(t)
@@ -202,7 +195,7 @@ func squareStep(s Seg, pts []Pt, u []float64, a, b Pt) (da, db float64, ok bool)
 		c00, c01, c11 = c00+float64(v*v), c01+float64(v*w), c11+float64(w*w)
 		x0, x1 = x0+float64(v*r), x1+float64(w*r)
 	}
-	return solve2(c00, c01, c11, x0, x1)
+	return solve2(c00*(1+damping), c01, c11*(1+damping), x0, x1)
 }
 
 // solve2 solves the symmetric system of two equations.

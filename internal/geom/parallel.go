@@ -89,7 +89,7 @@ func single(parts []part, straight bool) (Seg, float64) {
 	if len(pts) < 3 {
 		return Line(parts[0].seg.P[0], last.P[3]), 0
 	}
-	s, miss, _ := fitOne(pts, parts[0].seg.Tangent(0), last.Tangent(1), 0)
+	s, miss := fitNearest(pts, parts[0].seg.Tangent(0), last.Tangent(1))
 	return s, miss + sameFit
 }
 

@@ -129,11 +129,10 @@ func TestRoundTrip(t *testing.T) {
 	sizes := []string{"10", "12", "14"}
 	rapid.Check(t, func(t *rapid.T) {
 		num := func(label string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, label) }
-		allowances := []float64{
-			num("hem", 0, 60), num("side", 0, 25), num("waist", 0, 25), num("centre", 0, 25),
-		}
-		w, top, h := num("w", 180, 400), num("top", 120, 300), num("h", 250, 700)
-		bulge, dip := num("bulge", -10, 40), num("dip", 0, 25)
+		tenths := func(label string, most float64) float64 { return math.Round(10*num(label, 0, most)) / 10 }
+		allowances := []float64{tenths("hem", 60), tenths("side", 20), tenths("waist", 20), tenths("centre", 25)}
+		w, h := num("w", 180, 320), num("h", 300, 700)
+		top, bulge, dip := w*num("top", 0.7, 1), num("bulge", -10, 25), num("dip", 0, 20)
 		var drafts, prints [][]geom.Curve
 		for k := range sizes {
 			grow := float64(10 * k)

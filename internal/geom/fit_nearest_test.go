@@ -4,7 +4,7 @@ import "testing"
 
 // A whole first step leads away from the parallel of this side seam, so that a
 // fit which gave up there stayed 0.15 mm off; shorter steps get there.
-func TestFitShortensItsStep(t *testing.T) {
+func TestFitNearest(t *testing.T) {
 	side := Curve{Cubic(Pt{400.104, 762.3708}, Pt{375.02, 809.1716}, Pt{358.4042, 858.7503}, Pt{358.7525, 912.8943})}
 	for _, d := range []float64{-20, -5, -1, 1, 2, 5, 10, 15, 20} {
 		got, off, err := side.ParallelSame(d)
