@@ -15,15 +15,13 @@ func draftBags(f frontDraft) (front, back piece.Piece) {
 	mouth := f.outseam.Between(lo.At, hi.At)
 	mouth = mouth.Transform(geom.Shift(geom.Pt{}.Sub(mouth.Start())))
 	foot, head := mouth.Start(), mouth.End()
+	// The bag deepens and widens by a millimetre or two a size.
+	at := func(x, y float64) geom.Pt {
+		return geom.Pt{X: foot.X + x*(1+0.01*float64(f.step)), Y: foot.Y + y*(1+0.02*float64(f.step))}
+	}
 	round := geom.Smooth([]geom.Pt{
-		foot,
-		{X: foot.X + 48, Y: foot.Y - 72},
-		{X: foot.X + 98, Y: foot.Y - 90},
-		{X: foot.X + 146, Y: foot.Y - 56},
-		{X: foot.X + 154, Y: foot.Y + 8},
-		{X: foot.X + 122, Y: foot.Y + 84},
-		{X: foot.X + 66, Y: head.Y - 24},
-		head,
+		foot, at(48, -72), at(98, -90), at(146, -56), at(154, 8),
+		{X: at(122, 0).X, Y: foot.Y + 84}, {X: at(66, 0).X, Y: head.Y - 24}, head,
 	}, geom.Pt{X: 0.42, Y: -0.91}, geom.Pt{X: -0.97, Y: 0.24})
 	front = piece.Piece{
 		Name: "bag-front",

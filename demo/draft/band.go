@@ -9,7 +9,9 @@ import (
 const bandHigh = 40
 
 // draftBand draws the waistband in one piece, twice its finished height, from
-// the left centre front round to the end of the shield on the right.
+// the left centre front round to the end of the shield on the right. It stands
+// on the paper, left end down: a band is cut with its length along the warp,
+// which stretches least (common practice).
 func draftBand(front, yoke float64) piece.Piece {
 	round := 2*front + 2*yoke
 	long := round + shieldWide
@@ -25,7 +27,7 @@ func draftBand(front, yoke float64) piece.Piece {
 		},
 		Lines: []piece.Line{
 			{Kind: piece.Fold, Name: "fold", Curve: geom.Polyline(geom.Pt{Y: bandHigh}, geom.Pt{X: long, Y: bandHigh})},
-			grainAt(60, 10, 70),
+			{Kind: piece.Grain, Name: "grain", Curve: geom.Polyline(geom.Pt{X: 60, Y: bandHigh / 2}, geom.Pt{X: 300, Y: bandHigh / 2})},
 		},
 	}
 	notch(&p, "lower", "left-side", front)
@@ -36,7 +38,7 @@ func draftBand(front, yoke float64) piece.Piece {
 	// over the right.
 	mark(&p, piece.Buttonhole, "waist", geom.Pt{X: 16, Y: bandHigh / 2})
 	mark(&p, piece.Button, "waist", geom.Pt{X: round + 16, Y: bandHigh / 2})
-	return p
+	return p.Transform(geom.Affine{B: 1, C: -1})
 }
 
 func mark(p *piece.Piece, kind piece.MarkKind, name string, at geom.Pt) {

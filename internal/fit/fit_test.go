@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"testing"
 
+	"gusset/internal/geom"
+	"gusset/internal/pattern"
 	"gusset/internal/piece"
 	"pgregory.net/rapid"
 )
@@ -186,6 +188,80 @@ func TestNotchesMeet(t *testing.T) {
 			if e, _ := f.Edge("outseam"); e.Curve.At(m.At).Dist(m.P) > 1e-6 {
 				t.Errorf("%v: the %s notch is off its edge", z, name)
 			}
+		}
+	}
+}
+
+// The blended line runs where every one of its points would go by itself: each
+// point of the printed outseam, taken at the size of its own height, lies on it.
+func TestLineFollowsTheField(t *testing.T) {
+	p := testPattern(t)
+	printed := p.Pieces["front"].In
+	for _, z := range blends {
+		s, fs := Fit(p, "long", testBody(nil), blendChoice(z))
+		if fs.Has("fit.size-jump") {
+			continue
+		}
+		var ys, ss []float64
+		for k, level := range []string{"hem", "knee", "thigh", "hip", "waist"} {
+			at, _, _, _ := position(z[4-k], p.Sizes)
+			ss = append(ss, at)
+			if l, ok := printed[3].Line(piece.Level, level); ok {
+				ys = append(ys, l.Curve.Start().Y)
+			}
+		}
+		waist, _ := printed[3].Edge("waist")
+		lo, _ := waist.Curve.Bounds()
+		ys = append(append([]float64{0}, ys...), lo.Y)
+		sizeAt := geom.Monotone(ys, ss)
+		got, _ := s.Garment().Pieces["front"].Edge("outseam")
+		var widest float64
+		for k := range printed[3].Edges[1].Curve {
+			for u := 0.0; u <= 1; u += 0.02 {
+				var xs, hs []float64
+				for _, q := range printed {
+					v := q.Edges[1].Curve[k].At(u)
+					xs, hs = append(xs, v.X), append(hs, v.Y)
+				}
+				at := sizeAt(hs[3])
+				_, d := got.Curve.Nearest(geom.Pt{X: between(xs, at), Y: between(hs, at)})
+				widest = max(widest, d)
+			}
+		}
+		t.Logf("%v: %.2f mm", z, widest)
+		if widest > 0.5 {
+			t.Errorf("%v: the outseam is up to %.2f mm off its field", z, widest)
+		}
+	}
+}
+
+// What a pocket is set on is not pulled out of shape by the field: the pocket is
+// the same in all sizes.
+func TestPlacementKeepsItsShape(t *testing.T) {
+	p := testPattern(t)
+	for _, z := range blends {
+		s, _ := Fit(p, "long", testBody(nil), blendChoice(z))
+		l, _ := s.Garment().Pieces["back"].Line(piece.Placement, "pocket-place")
+		moved := pocketOutline().Transform(geom.Shift(l.Curve.Start()))
+		for k, g := range l.Curve {
+			if d := g.P[3].Dist(moved[k].P[3]); d > 1e-9 {
+				t.Errorf("%v: the placement line is %g mm out of shape", z, d)
+			}
+		}
+	}
+}
+
+// Where two edges that meet disagree about the corner's size, a zone goes before
+// a join, and a join before what the piece says itself.
+func TestCornerSize(t *testing.T) {
+	d := ready(piece.Graded{Name: "box", In: []piece.Piece{box("box", 10, 10, "a", "b", "c", "d")}}, pattern.Use{})
+	d.field.own = func(geom.Pt) float64 { return 9 }
+	at := func(v float64) func(float64) float64 { return func(float64) float64 { return v } }
+	d.patch(0, patch{0, 10, at(1), 1})
+	d.patch(1, patch{0, 10, at(2), 0})
+	for edge, want := range []float64{1, 2, 2, 9} {
+		if got := d.cornerSize(edge); got != want {
+			t.Errorf("corner before edge %d has size %g, want %g", edge, got, want)
 		}
 	}
 }

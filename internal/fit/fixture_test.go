@@ -75,7 +75,7 @@ func (l leg) front(i int) piece.Piece {
 		{Name: "hem", Curve: geom.Polyline(inseam.End(), outseam.Start())},
 		{Name: "outseam", Curve: outseam},
 		{Name: "waist", Curve: geom.Curve{geom.Cubic(top, top.Add(geom.Pt{X: -60, Y: -9}), centre.Add(geom.Pt{X: 50, Y: -2}), centre)}},
-		{Name: "fly", Curve: geom.Polyline(centre, fly)},
+		{Name: "fly", Curve: geom.Polyline(centre, centre.Lerp(fly, 0.3+0.02*float64(i)), fly)},
 		{Name: "fork", Curve: geom.Curve{geom.Cubic(fly, fly.Add(down.Mul(55)), fork.Add(geom.Pt{X: 30, Y: 4}), fork)}},
 		{Name: "inseam", Curve: inseam},
 	}, Lines: append(l.levels(0), piece.Line{Kind: piece.Grain, Name: "grain", Curve: geom.Polyline(geom.Pt{X: 2, Y: 200}, geom.Pt{X: 2, Y: 700})},
@@ -213,7 +213,7 @@ func testPattern(t testing.TB) pattern.Pattern {
 		add(yoke)
 		add(box("band", 2*(fw.Curve.Length()+yw.Curve.Length()), 40, "lower", "right-end", "upper", "left-end"))
 		add(pocket())
-		add(box("shield", 45, fly.Curve.Length(), "bottom", "side", "top", "fold"))
+		add(box("shield", 45, fly.Curve.Length(), "bottom", "side", "top", "fold").Transform(geom.Shift(geom.Pt{X: 3 * float64(i)})))
 	}
 	sew := func(id string, sides ...[]piece.Ref) pattern.Join {
 		j := pattern.Join{ID: id, Sides: sides, Each: true}

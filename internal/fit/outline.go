@@ -10,7 +10,7 @@ import (
 
 // longest is how long a curved segment may be, in mm, before it is cut for the
 // field of sizes to bend it; segments are cut at the levels besides.
-const longest = 100.0
+const longest = 40.0
 
 // outline makes the closed path of a piece, with curved segments cut finer
 // where the size changes along them. Cutting a cubic changes nothing of its

@@ -155,6 +155,12 @@ func checkStraight(t rapid.TB, p pattern.Pattern, g pattern.Garment) {
 				t.Errorf("%s:%s is no longer straight", name, e.Name)
 			}
 		}
+		if u, _ := g.Use(name); u.FoldEdge != "" {
+			e, _ := g.Pieces[name].Edge(u.FoldEdge)
+			if d := e.Curve.Start().X - e.Curve.End().X; math.Abs(d) > 1e-9 {
+				t.Errorf("%s: the fold leans %g mm", name, d)
+			}
+		}
 		for _, l := range g.Pieces[name].Lines {
 			if l.Kind == piece.Grain && math.Abs(l.Curve.Start().X-l.Curve.End().X) > 1e-9 {
 				t.Errorf("%s: the grain leans", name)

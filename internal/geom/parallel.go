@@ -89,8 +89,32 @@ func single(parts []part, straight bool) (Seg, float64) {
 	if len(pts) < 3 {
 		return Line(parts[0].seg.P[0], last.P[3]), 0
 	}
-	s, miss := fitNearest(pts, parts[0].seg.Tangent(0), last.Tangent(1))
+	a, b := longEnough(parts)
+	s, miss := fitNearest(pts, a.Tangent(0), b.Tangent(1))
 	return s, miss + sameFit
+}
+
+// sliver is the longest that trimming at a joint with hardly a kink may leave,
+// in mm; its direction says nothing.
+const sliver = 1e-3
+
+// longEnough returns the first and the last part whose directions can be
+// trusted.
+func longEnough(parts []part) (first, last Seg) {
+	first, last = parts[0].seg, parts[len(parts)-1].seg
+	for _, p := range parts {
+		if p.seg.Length() > sliver {
+			first = p.seg
+			break
+		}
+	}
+	for i := len(parts) - 1; i >= 0; i-- {
+		if parts[i].seg.Length() > sliver {
+			last = parts[i].seg
+			break
+		}
+	}
+	return first, last
 }
 
 // outset is one segment on its way to its parallel.

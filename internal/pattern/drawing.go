@@ -19,6 +19,7 @@ type drawing struct {
 	place             finding.Place
 	usual             printed
 	edges             map[string]printed
+	outwards          bool // draw cutting lines instead of recovering stitching lines
 }
 
 // print says how the named edge is printed.
@@ -249,6 +250,9 @@ func upright(c geom.Curve) float64 {
 	return math.Atan2(math.Abs(v.X), math.Abs(v.Y))
 }
 
+// nearEnd is how near the end of a piece, in mm, a level is not measured.
+const nearEnd = 20
+
 // checkLevels wants every zone between the first and the last that a piece
 // shows, and widths that grow with the size.
 func (d *drawing) checkLevels(in []piece.Piece) {
@@ -271,7 +275,11 @@ func (d *drawing) checkLevels(in []piece.Piece) {
 		was := 0.0
 		for k, p := range in {
 			l, _ = p.Line(piece.Level, z)
-			w := across(p, (l.Curve.Start().Y+l.Curve.End().Y)/2)
+			y := (l.Curve.Start().Y + l.Curve.End().Y) / 2
+			if lo, hi := geom.BoundsOf(p.Outline(1)); y < lo.Y+nearEnd || y > hi.Y-nearEnd {
+				break // at a curved waist or a slanting hem the width says nothing
+			}
+			w := across(p, y)
 			if k > 0 && w < was-0.5 {
 				d.tell(backwards, l.Place, d.name, z, d.p.Sizes[k-1], d.p.Sizes[k])
 			}

@@ -62,6 +62,9 @@ type loader struct {
 	m   *source.Map
 	out *finding.List
 	svg func(string) (source.File, error)
+	// broken names the pieces that could not be read: what refers to them is
+	// left out without a word, since the root is told.
+	broken []string
 }
 
 func (l *loader) tell(k finding.Kind, at finding.Place, args ...any) {
@@ -207,6 +210,7 @@ func (l *loader) pieces() {
 		d.file = m.StringOr("file", e.Key+".svg")
 		if !fileForm.MatchString(d.file) {
 			l.tell(fileName, m.Key("file").Place(), d.file)
+			l.broken = append(l.broken, e.Key)
 			continue
 		}
 		if m.Has("edges") {
@@ -220,6 +224,8 @@ func (l *loader) pieces() {
 		if g, ok := d.read(); ok {
 			l.p.Pieces[e.Key] = g
 			l.p.Order = append(l.p.Order, e.Key)
+		} else {
+			l.broken = append(l.broken, e.Key)
 		}
 	}
 }

@@ -35,8 +35,9 @@ func (l *loader) views() {
 // viewLoader reads one view.
 type viewLoader struct {
 	*loader
-	m *source.Map
-	v View
+	m   *source.Map
+	v   View
+	ids []string // of all joins, unsound ones too
 }
 
 // mostPieces is the most copies of one piece that a garment needs.
@@ -57,9 +58,7 @@ func (v *viewLoader) uses() {
 		m.Done()
 		g, ok := v.p.Pieces[u.Piece]
 		if !ok {
-			if u.Piece != "" {
-				v.tell(noPiece, m.Key("piece").Place(), u.Piece, source.Nearest(u.Piece, v.p.Order))
-			}
+			v.missing(m.Key("piece").Place(), u.Piece)
 			return
 		}
 		if u.Copies == OnFold && g.In[0].Index(u.FoldEdge) < 0 {
@@ -67,6 +66,13 @@ func (v *viewLoader) uses() {
 		}
 		v.v.Uses = append(v.v.Uses, u)
 	})
+}
+
+// missing tells that a piece is not there, unless its own fault has been told.
+func (v *viewLoader) missing(at finding.Place, name string) {
+	if name != "" && !slices.Contains(v.broken, name) {
+		v.tell(noPiece, at, name, source.Nearest(name, v.p.Order))
+	}
 }
 
 func clothWords() []string {
@@ -99,7 +105,7 @@ func (v *viewLoader) ref(n source.Node) (piece.Ref, bool) {
 func (v *viewLoader) checkRef(r piece.Ref, at finding.Place) bool {
 	g, ok := v.p.Pieces[r.Piece]
 	if !ok {
-		v.tell(noPiece, at, r.Piece, source.Nearest(r.Piece, v.p.Order))
+		v.missing(at, r.Piece)
 		return false
 	}
 	if _, used := v.use(r.Piece); !used {
@@ -167,6 +173,7 @@ func (v *viewLoader) lengths(m *source.Map, key string) map[string]unit.Length {
 
 func (v *viewLoader) joins() {
 	for _, e := range v.m.Entries("joins") {
+		v.ids = append(v.ids, e.Key)
 		m := e.Value.Reader(v.out)
 		j := Join{ID: e.Key, Place: e.Value.Place(), Title: m.StringOr("title", strings.ReplaceAll(e.Key, "-", " "))}
 		sound := true
@@ -316,7 +323,7 @@ func (v *viewLoader) parts() {
 		p.Count = m.IntOr("count", 1, mostPieces, 1)
 		p.Joins = v.known(m, "joins")
 		m.Done()
-		if _, ok := v.use(p.Piece); !ok && p.Piece != "" {
+		if _, ok := v.use(p.Piece); !ok && p.Piece != "" && !slices.Contains(v.broken, p.Piece) {
 			v.tell(unused, p.Place, v.v.Name, p.Piece)
 		}
 		v.v.Parts = append(v.v.Parts, p)
@@ -325,14 +332,10 @@ func (v *viewLoader) parts() {
 
 // known reads a list of join ids.
 func (v *viewLoader) known(m *source.Map, key string) []string {
-	var ids []string
-	for _, j := range v.v.Joins {
-		ids = append(ids, j.ID)
-	}
 	out := m.Strings(key)
 	for _, id := range out {
-		if !slices.Contains(ids, id) {
-			v.tell(noItem, m.Key(key).Place(), id, source.Nearest(id, ids))
+		if !slices.Contains(v.ids, id) {
+			v.tell(noItem, m.Key(key).Place(), id, source.Nearest(id, v.ids))
 		}
 	}
 	return out
@@ -340,10 +343,7 @@ func (v *viewLoader) known(m *source.Map, key string) []string {
 
 // items reads a list of ids of anything in the view.
 func (v *viewLoader) items(key string) []string {
-	var ids []string
-	for _, j := range v.v.Joins {
-		ids = append(ids, j.ID)
-	}
+	ids := slices.Clone(v.ids)
 	for _, f := range v.v.Finishes {
 		ids = append(ids, f.ID)
 	}

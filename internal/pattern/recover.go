@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"gusset/internal/finding"
 	"gusset/internal/geom"
 	"gusset/internal/piece"
 )
@@ -13,8 +14,28 @@ import (
 // neighbouring moved edges meet. The same segments meet in every size, so that
 // the sizes between can be drawn.
 
-// insetTol is how far a recovered line may be off, in mm.
-const insetTol = 0.02
+// How far a recovered line may be off, in mm. Up to insetTol nobody can see or
+// cut it; beyond insetMost the paper is drawn with too few nodes to tell where
+// the stitching line runs.
+const (
+	insetTol  = 0.05
+	insetMost = 0.5
+)
+
+// Print is the inverse: it draws the cutting lines of pieces given on the
+// stitching line, one for each size, every edge outwards by its Printed
+// allowance. The result is what a drawing holds and Load reads.
+func Print(sizes []string, in []piece.Piece) ([]piece.Piece, finding.List) {
+	var found finding.List
+	l := &loader{p: &Pattern{Sizes: sizes}, out: &found}
+	out := make([]piece.Piece, len(in))
+	for k, p := range in {
+		out[k] = p.Clone()
+	}
+	d := drawing{loader: l, name: in[0].Name, place: in[0].Place, outwards: true}
+	d.recover(out)
+	return out, found
+}
 
 // recover replaces the printed edges by stitching lines, in every size alike,
 // and carries the notches over.
@@ -59,12 +80,18 @@ func (d *drawing) moveIn(e piece.Edge, size int) (geom.Curve, error) {
 	if e.Printed == 0 {
 		return e.Curve, nil
 	}
-	c, off, err := e.Curve.ParallelSame(e.Printed)
+	by := e.Printed
+	if d.outwards {
+		by = -by
+	}
+	c, off, err := e.Curve.ParallelSame(by)
 	if err != nil {
 		return nil, fmt.Errorf("edge %s bends more sharply than its allowance of %.0f mm", e.Name, e.Printed)
 	}
-	if off > insetTol {
+	if off > insetMost {
 		d.tell(farInset, e.Place, d.name, e.Name, off, d.p.Sizes[size])
+	} else if off > insetTol {
+		d.tell(roughInset, e.Place, d.name, e.Name, off, d.p.Sizes[size])
 	}
 	return c, nil
 }
