@@ -17,6 +17,7 @@ type leg struct {
 type block struct {
 	size
 	waistY, hipY, thighY, midY, kneeY, hemY float64
+	legY                                    float64 // the line to lengthen or shorten at
 	hipRound, waistRound                    float64 // garment girths
 	kneeHalf, hemHalf                       float64 // front: crease to side
 	side                                    float64 // front: x of the hip at the outseam
@@ -28,6 +29,11 @@ type block struct {
 // the crease at knee and hem; the back is 2 cm wider there (common practice).
 const balance = 10
 
+// aboveKnee is how far above the knee the leg is lengthened or shortened: low
+// enough that the inseams of front and back lean alike there, so that both gain
+// the same length, and high enough to leave the knee where it is.
+const aboveKnee = 40
+
 func newBlock(s size, l leg) block {
 	b := block{size: s, hipRound: s.hip + hipEase, waistRound: s.waist + waistEase}
 	// 15 mm of room below the body, and the waist seam 20 mm below the natural
@@ -38,6 +44,7 @@ func newBlock(s size, l leg) block {
 	b.hemY = -(s.insideLeg - 20)
 	b.kneeY = b.hemY/2 + 50
 	b.midY = (b.thighY + b.kneeY) / 2
+	b.legY = b.kneeY + aboveKnee
 	b.kneeHalf = kneeRound(s)/4 - balance/2
 	b.hemHalf = b.kneeHalf + 30.0/4
 	if l.cropped {

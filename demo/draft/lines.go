@@ -35,7 +35,7 @@ func legLines(p piece.Piece, b block, waist piece.Line) []piece.Line {
 		across(p, piece.Level, "thigh", b.thighY),
 		across(p, piece.Level, "knee", b.kneeY),
 		across(p, piece.Level, "hem", b.hemY),
-		across(p, piece.Lengthen, "leg", b.midY),
+		across(p, piece.Lengthen, "leg", b.legY),
 		{Kind: piece.Fold, Name: "crease", Curve: geom.Polyline(geom.Pt{Y: b.hemY}, geom.Pt{Y: b.hipY})},
 	}
 }

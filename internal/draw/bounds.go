@@ -16,6 +16,26 @@ func (l *List) Bounds() (lo, hi geom.Pt) {
 	return r.Min, r.Max
 }
 
+// within returns the list without what lies wholly outside the box. Groups
+// are looked into.
+func (l *List) within(box Rect) *List { return &List{Title: l.Title, items: within(l.items, box)} }
+
+func within(items []item, box Rect) []item {
+	var out []item
+	for _, it := range items {
+		if r, ok := it.bounds(); !ok || !r.Meets(box) {
+			continue
+		}
+		if it.group != nil {
+			g := *it.group
+			g.items = within(g.items, box)
+			it = item{group: &g}
+		}
+		out = append(out, it)
+	}
+	return out
+}
+
 // bounds returns the box round items, and whether there is one.
 func bounds(items []item) (Rect, bool) {
 	var box Rect

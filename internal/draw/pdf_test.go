@@ -37,8 +37,8 @@ func scalePage() Page {
 // px returns a length in mm as whole pixels.
 func px(mm float64) int { return int(math.Round(mm * perMM)) }
 
-// within fails when a measured length is not the drawn one.
-func within(t *testing.T, what string, got, want float64) {
+// printsTrue fails when a measured length is not the drawn one.
+func printsTrue(t *testing.T, what string, got, want float64) {
 	t.Helper()
 	if math.Abs(got-want) > trueScale {
 		t.Errorf("%s: printed %.4f mm, drawn %g mm", what, got, want)
@@ -53,21 +53,21 @@ func TestPDFIsTrueToScale(t *testing.T) {
 	top := func(y float64) int { return px(p.Height - y) }
 
 	band := rasterised(t, file, 1, testDPI, pixelCrop{px(30), top(111), px(120), px(2)})
-	within(t, "square across", total(darkness(band, true))/float64(band.Bounds().Dy())/perMM, 100)
+	printsTrue(t, "square across", total(darkness(band, true))/float64(band.Bounds().Dy())/perMM, 100)
 	band = rasterised(t, file, 1, testDPI, pixelCrop{px(89), top(170), px(2), px(120)})
-	within(t, "square up", total(darkness(band, false))/float64(band.Bounds().Dx())/perMM, 100)
+	printsTrue(t, "square up", total(darkness(band, false))/float64(band.Bounds().Dx())/perMM, 100)
 
 	at := func(x float64) float64 {
 		c := rasterised(t, file, 1, testDPI, pixelCrop{px(x - 2), top(26), px(4), px(2)})
 		return float64(px(x-2)) + center(darkness(c, true))
 	}
-	within(t, "rule across", (at(270)-at(20))/perMM, 250)
+	printsTrue(t, "rule across", (at(270)-at(20))/perMM, 250)
 	up := func(y float64) float64 {
 		c := rasterised(t, file, 1, testDPI, pixelCrop{px(9), top(y + 2), px(2), px(4)})
 		return float64(top(y+2)) + center(darkness(c, false))
 	}
-	within(t, "rule up", (up(20)-up(270))/perMM, 250)
-	within(t, "rule's place from the left edge", at(20)/perMM, 20)
+	printsTrue(t, "rule up", (up(20)-up(270))/perMM, 250)
+	printsTrue(t, "rule's place from the left edge", at(20)/perMM, 20)
 }
 
 func TestPDFPageSize(t *testing.T) {

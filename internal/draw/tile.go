@@ -23,8 +23,14 @@ var (
 	Letter = Paper{"Letter", 215.9, 279.4, 7}
 )
 
-// turned returns the paper on its side.
-func (p Paper) turned() Paper {
+// Window returns the size of the part of a drawing that one upright sheet
+// answers for when a large drawing is cut into sheets.
+func (p Paper) Window() (w, h float64) {
+	return p.Width - 2*p.Margin - glueStrip, p.Height - 2*p.Margin - glueStrip - footHeight
+}
+
+// Turned returns the paper on its side.
+func (p Paper) Turned() Paper {
 	p.Width, p.Height = p.Height, p.Width
 	return p
 }
@@ -64,7 +70,7 @@ func (l *List) Tile(area Rect, paper Paper) (Tiles, error) {
 		return Tiles{}, fmt.Errorf("tiling %q: the area is empty", l.Title)
 	}
 	var best Tiles
-	for _, p := range []Paper{paper, paper.turned()} {
+	for _, p := range []Paper{paper, paper.Turned()} {
 		g, err := gridFor(area, p)
 		if err != nil {
 			return Tiles{}, fmt.Errorf("tiling %q: %w", l.Title, err)
@@ -94,11 +100,8 @@ type grid struct {
 }
 
 func gridFor(area Rect, p Paper) (grid, error) {
-	g := grid{
-		corner: area.TopLeft(),
-		w:      p.Width - 2*p.Margin - glueStrip,
-		h:      p.Height - 2*p.Margin - glueStrip - footHeight,
-	}
+	g := grid{corner: area.TopLeft()}
+	g.w, g.h = p.Window()
 	if p.Margin < 0 || g.w < 2*glueStrip || g.h < 2*glueStrip {
 		return grid{}, fmt.Errorf("paper %s of %g × %g mm with margins of %g mm leaves no room", p.Name, p.Width, p.Height, p.Margin)
 	}
@@ -173,7 +176,7 @@ func (t Tiles) sheet(l *List, column, row int) Tile {
 	page.Transform(place, func(page *List) {
 		page.Clip(window, func(page *List) {
 			t.joints(page, tile) // below the drawing, whose lines matter more
-			page.Append(l)
+			page.Append(l.within(window))
 		})
 	})
 	tile.Page = Page{p.Width, p.Height, page}

@@ -108,6 +108,10 @@ func fitOne(pts []Pt, a, b Pt, tol float64) (s Seg, miss float64, worst int) {
 		al, be = run/3, run/3
 	}
 	s = handles(pts[0], pts[n], a, b, al, be)
+	if runsBack(s) {
+		al, be = run/3, run/3
+		s = handles(pts[0], pts[n], a, b, al, be)
+	}
 	miss, worst = project(s, pts, u)
 	for range 16 {
 		if miss <= tol/8 {
@@ -131,6 +135,9 @@ func fitOne(pts []Pt, a, b Pt, tol float64) (s Seg, miss float64, worst int) {
 				continue
 			}
 			next = handles(pts[0], pts[n], a, b, al2, be2)
+			if runsBack(next) {
+				continue
+			}
 			v = append([]float64(nil), u...)
 			m, w = project(next, pts, v)
 			better = m < miss
@@ -149,6 +156,17 @@ func fitOne(pts []Pt, a, b Pt, tol float64) (s Seg, miss float64, worst int) {
 
 func handles(p, q, a, b Pt, al, be float64) Seg {
 	return Cubic(p, p.Add(a.Mul(al)), q.Sub(b.Mul(be)), q)
+}
+
+// runsBack reports whether a cubic that sets out and arrives along its chord
+// turns back on the way. On points almost in line such a curve can come as near
+// to them as a good one, but it is longer than they are. Along the chord its
+// speed is a quadratic with Bernstein coefficients u, v, w, which has a zero
+// inside when v is below the negative geometric mean of u and w.
+func runsBack(s Seg) bool {
+	chord := s.P[3].Sub(s.P[0])
+	u, v, w := s.P[1].Sub(s.P[0]).Dot(chord), s.P[2].Sub(s.P[1]).Dot(chord), s.P[3].Sub(s.P[2]).Dot(chord)
+	return u > 0 && w > 0 && v < -math.Sqrt(float64(u*w))
 }
 
 // chordParams spreads parameters by distance along the points.

@@ -1,0 +1,129 @@
+package demo
+
+import (
+	"math"
+	"testing"
+
+	"gusset/internal/body"
+	"gusset/internal/change"
+	"gusset/internal/construct"
+	"gusset/internal/docket"
+	"gusset/internal/finding"
+	"gusset/internal/fit"
+	"gusset/internal/making"
+	"gusset/internal/pattern"
+	"gusset/internal/piece"
+	"gusset/internal/source"
+	"gusset/internal/unit"
+)
+
+var dockets = []string{"dockets/quay-long.yaml", "dockets/quay-cropped.yaml"}
+
+// calm fails on every finding that is more than advice.
+func calm(t *testing.T, what string, found finding.List) {
+	t.Helper()
+	for _, f := range found {
+		if f.Severity() > finding.Advice {
+			t.Errorf("%s: %s: %s: %s", what, f.Place, f.Code(), f.Text())
+		}
+	}
+}
+
+func open(t *testing.T, path string) making.Inputs {
+	t.Helper()
+	in, found, err := making.Open(Files, path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range found {
+		t.Errorf("%s: %s: %s: %s", path, f.Place, f.Code(), f.Text())
+	}
+	return in
+}
+
+// TestDocketsAreMade takes both dockets from the files to the plan of how the
+// garment is made: nothing stops them and every change is done.
+func TestDocketsAreMade(t *testing.T) {
+	for _, path := range dockets {
+		in := open(t, path)
+		sized, found := fit.Fit(in.Pattern, in.Docket.View, in.Body, fit.Choice{Unit: in.Docket.Unit})
+		calm(t, path, found)
+		changed, found := change.Apply(sized.Garment(), in.Docket.Changes, in.Docket.Unit)
+		calm(t, path, found)
+		if got, want := len(changed.Applied()), len(in.Docket.Changes); got != want {
+			t.Errorf("%s: %d of %d changes done", path, got, want)
+		}
+		plan, found := construct.Construct(changed.Garment(), in.Methods, in.Cloths, in.Docket.Methods)
+		calm(t, path, found)
+		if len(plan.Operations()) == 0 {
+			t.Errorf("%s: nothing to do", path)
+		}
+	}
+}
+
+// TestTheCastTakesItsSizes holds the cast to what README.md says of it. The
+// chart's waist is 29 1/2 in for 12 and 31 1/2 in for 14, the thigh 22 1/4 and
+// 23 1/2 in, the hip 38 1/2 and 40 1/2 in: Wren's 31 1/4 in, 58 cm and 98.5 cm
+// lie within, each elsewhere. Tarn is a 16 at every level.
+func TestTheCastTakesItsSizes(t *testing.T) {
+	want := map[string]map[string]float64{
+		dockets[0]: {"waist": 12 + 2*1.75/2, "thigh": 12 + 2*(58/2.54-22.25)/1.25, "hip": 12 + 2*(98.5/2.54-38.5)/2},
+		dockets[1]: {"waist": 16, "thigh": 16, "hip": 16},
+	}
+	for _, path := range dockets {
+		in := open(t, path)
+		sized, _ := fit.Fit(in.Pattern, in.Docket.View, in.Body, fit.Choice{Unit: in.Docket.Unit})
+		seen := 0
+		for _, z := range sized.Zones() {
+			w, ok := want[path][z.Zone]
+			if !ok {
+				continue
+			}
+			seen++
+			// Sizes run from 8 in steps of two; the chart may be read along a
+			// curve, so a fifth of a size is left open.
+			if got := 8 + 2*z.At; math.Abs(got-w) > 0.2 {
+				t.Errorf("%s: %s is size %.2f, read straight off the chart %.2f", path, z.Zone, got, w)
+			}
+		}
+		if seen != 3 {
+			t.Errorf("%s: %d zones sized, want 3", path, seen)
+		}
+	}
+}
+
+// TestLegsLengthen checks that in both views, in every printed size and for each
+// of the cast, the leg can be made 60 mm longer or 30 mm shorter at its printed
+// line and every seam still fits; for the cast 94 mm longer too, which is what
+// Heron's inside leg has over the chart's at size 10.
+func TestLegsLengthen(t *testing.T) {
+	p := open(t, dockets[0]).Pattern
+	for _, v := range p.Views {
+		for k, size := range p.Sizes {
+			g := pattern.Garment{View: v, Pieces: map[string]piece.Piece{}}
+			for name, grade := range p.Pieces {
+				g.Pieces[name] = grade.In[k]
+			}
+			lengthen(t, v.Name+" "+size, g, 60, -30)
+		}
+		for _, who := range []string{"heron", "tarn", "wren"} {
+			b, found := body.Load(source.File{Path: who, Data: []byte(read(t, "bodies/"+who+".yaml"))})
+			calm(t, who, found)
+			sized, found := fit.Fit(p, v.Name, b, fit.Choice{})
+			calm(t, who, found)
+			lengthen(t, v.Name+" "+who, sized.Garment(), 94, 60, -30)
+		}
+	}
+}
+
+func lengthen(t *testing.T, what string, g pattern.Garment, bys ...float64) {
+	t.Helper()
+	for _, by := range bys {
+		step := docket.Change{ID: "legs", Kind: docket.Lengthen, At: "leg", By: unit.MM(by)}
+		changed, found := change.Apply(g, []docket.Change{step}, unit.Millimetre)
+		calm(t, what, found)
+		if len(changed.Applied()) != 1 {
+			t.Errorf("%s: not made %.0f mm longer", what, by)
+		}
+	}
+}
