@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"gusset/internal/body"
 	"gusset/internal/change"
 	"gusset/internal/construct"
 	"gusset/internal/docket"
@@ -12,6 +13,7 @@ import (
 	"gusset/internal/making"
 	"gusset/internal/pattern"
 	"gusset/internal/piece"
+	"gusset/internal/source"
 	"gusset/internal/unit"
 )
 
@@ -90,8 +92,10 @@ func TestTheCastTakesItsSizes(t *testing.T) {
 	}
 }
 
-// TestLegsLengthen checks that in every size of both views the leg can be made
-// 60 mm longer or 30 mm shorter at its printed line and every seam still fits.
+// TestLegsLengthen checks that in both views, in every printed size and for each
+// of the cast, the leg can be made 60 mm longer or 30 mm shorter at its printed
+// line and every seam still fits; for the cast 94 mm longer too, which is what
+// Heron's inside leg has over the chart's at size 10.
 func TestLegsLengthen(t *testing.T) {
 	p := open(t, dockets[0]).Pattern
 	for _, v := range p.Views {
@@ -100,14 +104,26 @@ func TestLegsLengthen(t *testing.T) {
 			for name, grade := range p.Pieces {
 				g.Pieces[name] = grade.In[k]
 			}
-			for _, by := range []float64{60, -30} {
-				step := docket.Change{ID: "legs", Kind: docket.Lengthen, At: "leg", By: unit.MM(by)}
-				changed, found := change.Apply(g, []docket.Change{step}, unit.Millimetre)
-				calm(t, v.Name+" "+size, found)
-				if len(changed.Applied()) != 1 {
-					t.Errorf("%s %s: not lengthened by %.0f mm", v.Name, size, by)
-				}
-			}
+			lengthen(t, v.Name+" "+size, g, 60, -30)
+		}
+		for _, who := range []string{"heron", "tarn", "wren"} {
+			b, found := body.Load(source.File{Path: who, Data: []byte(read(t, "bodies/"+who+".yaml"))})
+			calm(t, who, found)
+			sized, found := fit.Fit(p, v.Name, b, fit.Choice{})
+			calm(t, who, found)
+			lengthen(t, v.Name+" "+who, sized.Garment(), 94, 60, -30)
+		}
+	}
+}
+
+func lengthen(t *testing.T, what string, g pattern.Garment, bys ...float64) {
+	t.Helper()
+	for _, by := range bys {
+		step := docket.Change{ID: "legs", Kind: docket.Lengthen, At: "leg", By: unit.MM(by)}
+		changed, found := change.Apply(g, []docket.Change{step}, unit.Millimetre)
+		calm(t, what, found)
+		if len(changed.Applied()) != 1 {
+			t.Errorf("%s: not made %.0f mm longer", what, by)
 		}
 	}
 }

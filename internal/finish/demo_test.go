@@ -1,0 +1,108 @@
+package finish
+
+import (
+	"path"
+	"slices"
+	"testing"
+
+	"gusset/demo"
+	"gusset/internal/cloth"
+	"gusset/internal/construct"
+	"gusset/internal/geom"
+	"gusset/internal/method"
+	"gusset/internal/pattern"
+	"gusset/internal/piece"
+	"gusset/internal/source"
+	"gusset/internal/unit"
+)
+
+// demoCuts cuts one view of the demo pattern in one printed size.
+func demoCuts(t *testing.T, p pattern.Pattern, v pattern.View, size int) []Cut {
+	t.Helper()
+	g := pattern.Garment{View: v, Pieces: map[string]piece.Piece{}, Order: p.Order}
+	for _, u := range v.Uses {
+		g.Pieces[u.Piece] = p.Pieces[u.Piece].In[size]
+	}
+	lib, _ := method.Builtin()
+	cloths := map[cloth.Role]cloth.Cloth{
+		cloth.Main:        {Thickness: unit.MM(0.6)},
+		cloth.Pocketing:   {Thickness: unit.MM(0.3)},
+		cloth.Interfacing: {Thickness: unit.MM(0.2)},
+	}
+	plan, found := construct.Construct(g, lib, cloths, nil)
+	if len(found) > 0 {
+		t.Fatalf("%s: %v", v.Name, found.Codes())
+	}
+	set, found := Finish(plan)
+	for _, f := range found {
+		t.Errorf("%s in %s: %s %s: %s", v.Name, p.Sizes[size], f.Code(), f.Place.OnGarment(), f.Text())
+	}
+	return set.Pieces()
+}
+
+func quay(t testing.TB) pattern.Pattern {
+	t.Helper()
+	read := func(name string) (source.File, error) {
+		p := path.Join("patterns/quay", name)
+		data, err := demo.Files.ReadFile(p)
+		return source.File{Path: p, Data: data}, err
+	}
+	f, err := read("pattern.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, found := pattern.Load(f, read)
+	if found.Stops() > 0 {
+		t.Fatal(found.Codes())
+	}
+	return p
+}
+
+// Every piece of the demo pattern can be cut in every view and size.
+func TestDemo(t *testing.T) {
+	p := quay(t)
+	for _, v := range p.Views {
+		want := 0
+		for _, u := range v.Uses {
+			want += len(cutCopies(u)) * max(u.Number, 1) * len(u.Cloths)
+		}
+		for i := range p.Sizes {
+			cuts := demoCuts(t, p, v, i)
+			if len(cuts) != want {
+				t.Errorf("%s in %s: %d cuts, want %d", v.Name, p.Sizes[i], len(cuts), want)
+			}
+			checkDistances(t, cuts)
+		}
+	}
+}
+
+// checkDistances measures cut lines against stitching lines: square out from
+// the middle of every stretch the cut line lies at the allowance, and nowhere is
+// it nearer than the least allowance of the piece, mitred corners aside.
+func checkDistances(t *testing.T, cuts []Cut) {
+	t.Helper()
+	for _, c := range cuts {
+		ring := geom.Polyline(append(slices.Clone(c.Exact), c.Exact[0])...)
+		least := mitreRoom
+		for _, a := range c.Allowances {
+			least = min(least, a.Width)
+			e, _ := c.Sewn.Edge(a.Edge)
+			at, _ := e.Curve.Nearest(a.At)
+			out := a.At.Sub(e.Curve.TangentAt(at).Left().Mul(a.Width))
+			if _, miss := ring.Nearest(out); miss > 0.02 {
+				t.Errorf("%s:%s: the cut line is %.3f mm off its allowance of %.2f", c.ID, a.Edge, miss, a.Width)
+			}
+		}
+		for _, q := range c.Exact {
+			nearest := 1e9
+			for _, e := range c.Sewn.Edges {
+				_, d := e.Curve.Nearest(q)
+				nearest = min(nearest, d)
+			}
+			if nearest < least-0.02 {
+				t.Errorf("%s: cut %.2f mm from the stitching line, least allowance %.2f", c.ID, nearest, least)
+				break
+			}
+		}
+	}
+}
