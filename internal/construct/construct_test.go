@@ -174,6 +174,9 @@ func TestOperations(t *testing.T) {
 	if o := seen["outseam.sew@right"]; o.Plies != 2 || !slices.Equal(o.Pieces, []string{"front@right", "back@right"}) {
 		t.Errorf("the outseam is sewn through %d plies of %v", o.Plies, o.Pieces)
 	}
+	if o := seen["fly.outside"]; o.Plies != 2 || !slices.Equal(o.Pieces, []string{"front@left", "facing", "front@right", "shield"}) {
+		t.Errorf("the fly is topstitched through %d plies of %v", o.Plies, o.Pieces)
+	}
 	const want = "sew right inseam, front to back, right sides together"
 	if o := seen["inseam.sew@right"]; o.Do != want {
 		t.Errorf("%q, want %q", o.Do, want)

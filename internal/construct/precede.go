@@ -15,6 +15,9 @@ const across = math.Pi / 4
 
 // precede adds what waits for what between works.
 func (b *builder) precede() {
+	for _, w := range b.works {
+		b.nodes(w)
+	}
 	for _, first := range b.works {
 		for _, next := range b.works {
 			if first.item != next.item || first.item.takes == method.Join {
@@ -67,9 +70,9 @@ func (b *builder) relate(first, next *work) {
 		}
 	case b.crosses(next, first):
 		b.before(first.sinks(), b.gates(next))
-	case f == finish && n == join && b.corner(first, next) && b.finishedFlat(first, next):
+	case f == finish && n == join && corner(first, next) && b.finishedFlat(first, next):
 		b.before(first.sinks(), b.roots(next))
-	case f == join && n == finish && b.corner(next, first) && sewnEnd(next) && !first.covers():
+	case f == join && n == finish && corner(next, first) && sewnEnd(next) && !first.covers():
 		b.before(first.sinks(), b.roots(next))
 	}
 }
@@ -111,9 +114,8 @@ func (b *builder) overlap(x, y *work) bool {
 
 // crosses reports whether w runs across a place where other ends.
 func (b *builder) crosses(w, other *work) bool {
-	inner := b.inner(w)
-	for _, n := range b.tips(other) {
-		if slices.Contains(inner, n) {
+	for _, n := range other.tips {
+		if slices.Contains(w.inner, n) {
 			return true
 		}
 		for _, s := range w.stretches() {
@@ -126,9 +128,8 @@ func (b *builder) crosses(w, other *work) bool {
 }
 
 // corner reports whether a finish and a join end at the same node.
-func (b *builder) corner(finish, join *work) bool {
-	tips := b.tips(join)
-	return slices.ContainsFunc(b.tips(finish), func(n int) bool { return slices.Contains(tips, n) })
+func corner(finish, join *work) bool {
+	return slices.ContainsFunc(finish.tips, func(n int) bool { return slices.Contains(join.tips, n) })
 }
 
 // finishedFlat reports whether a finish that meets a join at a corner is done
@@ -157,7 +158,7 @@ func (b *builder) closure(w *work, c pattern.Closure) {
 		case x.item.takes == method.Join && b.turnsOff(w, x):
 			b.before(w.closing(), b.gates(x))
 			b.before(x.sinks(), b.rest(w))
-		case x.item.takes == method.Finish && b.corner(w, x):
+		case x.item.takes == method.Finish && corner(w, x):
 			b.before(x.sinks(), b.rest(w))
 		}
 	}
