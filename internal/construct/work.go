@@ -19,8 +19,9 @@ type work struct {
 	// behind holds what else a closure lies on: the other plies of its joins.
 	behind []Stretch
 	ops    map[string][]string
-	inner  []int // nodes it runs across
-	tips   []int // nodes at which it begins and ends
+	all    []Stretch // of all sides
+	inner  []int     // nodes it runs across
+	tips   []int     // nodes at which it begins and ends
 }
 
 // gather makes the works of all sound items, in the view's order.
@@ -208,9 +209,11 @@ func (b *builder) longest(it *item, name string) []Stretch {
 // stretches lists all stretches of all sides.
 func (w *work) stretches() []Stretch { return slices.Concat(w.sides...) }
 
-// nodes notes the nodes that a work runs across (between the stretches of a
-// side, all round when it is closed) and those at which it begins and ends.
+// nodes notes a work's stretches, the nodes that it runs across (between the
+// stretches of a side, all round when it is closed) and those at which it begins
+// and ends.
 func (b *builder) nodes(w *work) {
+	w.all = w.stretches()
 	count := b.endCount(w)
 	for _, n := range sortedKeys(count) {
 		if count[n] > 1 {

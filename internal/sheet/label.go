@@ -23,7 +23,7 @@ func label(l *draw.List, h Heading, s shown) {
 	for _, a := range s.cut.Allowances {
 		allowance(l, h.Unit, s.cut, a)
 	}
-	for _, line := range s.cut.Sewn.Lines {
+	for _, line := range linesIn(s.cut) {
 		lineWords(l, line)
 	}
 	if s.cut.OnFold {
@@ -115,9 +115,6 @@ func along(l *draw.List, at, dir geom.Pt, body string, size, gap float64) {
 // lineWords prints what an inside line is, near its end, so that the words of
 // lines that cross stay apart.
 func lineWords(l *draw.List, line piece.Line) {
-	if len(line.Curve) == 0 {
-		return
-	}
 	body := line.Name
 	switch line.Kind {
 	case piece.Grain:

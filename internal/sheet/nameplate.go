@@ -102,7 +102,7 @@ func freeSpace(c finish.Cut) space {
 			s.lines = append(s.lines, barrier{pts[i-1], pts[i], room})
 		}
 	}
-	for _, line := range c.Sewn.Lines {
+	for _, line := range linesIn(c) {
 		add(smallSize, line.Curve.Flatten(0.5))
 	}
 	for _, t := range c.Turns {
