@@ -123,3 +123,18 @@ func TestHalvesThatDiffer(t *testing.T) {
 		t.Errorf("%v", found.Codes())
 	}
 }
+
+// What the plan makes nothing of is not cut; the plan has said so.
+func TestOpenEdgeIsNotCut(t *testing.T) {
+	lib, _ := method.Builtin()
+	g := pattern.Garment{Pieces: map[string]piece.Piece{"panel": board}, View: pattern.View{
+		Uses: []pattern.Use{{Piece: "panel", Copies: pattern.Single, Cloths: []cloth.Role{cloth.Main}}},
+		Finishes: []pattern.Finish{{ID: "edges", Method: "raw", Edges: []piece.Ref{
+			{Piece: "panel", Edge: "hem"}, {Piece: "panel", Edge: "left"}, {Piece: "panel", Edge: "right"}}}},
+	}}
+	plan, found := construct.Construct(g, lib, map[cloth.Role]cloth.Cloth{cloth.Main: {Thickness: unit.MM(1)}}, nil)
+	set, more := Finish(plan)
+	if len(set.Pieces()) != 0 || len(more) != 0 || !found.Has("construct.edge-open") {
+		t.Errorf("%d cuts, %v, %v", len(set.Pieces()), found.Codes(), more.Codes())
+	}
+}
