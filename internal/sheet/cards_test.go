@@ -75,10 +75,25 @@ func TestWorkCard(t *testing.T) {
 		s.Setup = []string{"", "to the iron", "change to topstitch thread"}[i%3]
 		steps = append(steps, s)
 	}
-	pages := printed(t, "work-card", func() (draw.Doc, error) { return WorkCard(testHeading(), steps, draw.A4) })
+	pages := printed(t, "work-card", func() (draw.Doc, error) { return WorkCard(testHeading(), steps, construct.Plan{}, draw.A4) })
 	all := strings.Join(pages, "\n")
 	wants(t, "work card", all, "1. Sew the side seam, right sides", "24. Topstitch the hem, left", "To the iron", "Change to topstitch thread",
 		"301, 2.5 mm", "700 mm", "2 × 640 mm", "topstitch", "80, standard", "Caution: hot iron and steam", "switch the machine off")
+}
+
+// A caution stands once above the steps it goes for; another one with its step.
+func TestCautions(t *testing.T) {
+	ops := testOps()
+	ops[2].Caution = "blade"
+	steps := []order.Step{{Number: 1, Op: ops[1], Setup: "to the iron"}, {Number: 2, Op: ops[1]}, {Number: 3, Op: ops[2]}, {Number: 4, Op: ops[1]}, {Number: 5, Op: ops[0], Setup: "to the lockstitch"}}
+	var told []string
+	for _, r := range workRows(unit.Millimetre, steps, allowances{construct.Plan{}, map[string]bool{}}) {
+		_, caution, _ := strings.Cut(r.Cells[0], "Caution: ")
+		told = append(told, fmt.Sprint(r.Heading, caution))
+	}
+	if got, want := strings.Join(told, "|"), "truehot iron and steam|false|false|falseblade|false|true|false"; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
 }
 
 func TestNeeds(t *testing.T) {

@@ -1,60 +1,101 @@
 package sheet
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
+	"gusset/internal/construct"
 	"gusset/internal/draw"
 	"gusset/internal/order"
 	"gusset/internal/unit"
 )
 
-const workWords = "Tick each step when it is done. Needles, irons and blades hurt: switch the machine off before changing a needle or a foot, " +
+const workWords = "Tick each step when it is done. Seams are sewn on the stitching line; the allowance given with an item's first step is the " +
+	"distance from there to the cut edge. Needles, irons and blades hurt: switch the machine off before changing a needle or a foot, " +
 	"keep fingers clear of the needle, stand the iron on its heel and let it cool, close shears when you lay them down. " +
 	"Where the law or the workroom has rules of its own, they come first."
 
-// WorkCard returns the order of work, a step a row with a box to tick; what has
-// to be changed at the machine first stands above as a heading.
-func WorkCard(h Heading, steps []order.Step, paper draw.Paper) (draw.Doc, error) {
+// WorkCard returns the order of work, a step a row with a box to tick. What has
+// to be changed at the machine first stands above as a heading, with the
+// caution that goes for all the steps below it; another caution stands with
+// its own step. The plan tells the allowances.
+func WorkCard(h Heading, steps []order.Step, plan construct.Plan, paper draw.Paper) (draw.Doc, error) {
 	f := draw.NewFlow(paper, "Work card: "+h.Docket, h.foot("work card"))
-	f.Text(h.View + ", size " + h.Size)
+	f.Text(list(h.View, "size "+h.Size, fmt.Sprintf("%d steps", len(steps)), fmt.Sprintf("%d set-ups", setups(steps))))
 	f.Space(2)
 	f.Text(workWords)
 	f.Space(3)
 	w := f.Width()
 	t := draw.Table{Columns: []draw.Column{
-		{Head: "step", Width: 0.56 * w}, {Head: "stitch", Width: 0.16 * w}, {Head: "thread", Width: 0.13 * w}, {Head: "needle, foot", Width: 0.15 * w},
-	}, Size: 3.2}
-	for _, s := range steps {
-		if s.Setup != "" {
-			t.Rows = append(t.Rows, draw.Row{Heading: true, Cells: []string{sentence(s.Setup)}})
-		}
-		t.Rows = append(t.Rows, stepRow(h.Unit, s))
-	}
+		{Head: "step", Width: 0.59 * w}, {Head: "stitch", Width: 0.16 * w}, {Head: "thread", Width: 0.11 * w}, {Head: "needle, foot", Width: 0.14 * w},
+	}, Size: 3.2, Rows: workRows(h.Unit, steps, allowances{plan, map[string]bool{}})}
 	if err := f.Table(t); err != nil {
 		return draw.Doc{}, err
 	}
 	return h.doc("work card", f.Pages()), nil
 }
 
-// stepRow prints one step.
-func stepRow(u unit.Unit, s order.Step) draw.Row {
+// setups counts the stretches of work between two changes of set-up.
+func setups(steps []order.Step) int {
+	n := 0
+	for i, s := range steps {
+		if i == 0 || s.Setup != "" {
+			n++
+		}
+	}
+	return n
+}
+
+func workRows(u unit.Unit, steps []order.Step, a allowances) []draw.Row {
+	var rows []draw.Row
+	told := "" // the caution that stands in the heading above
+	for i, s := range steps {
+		if s.Setup != "" || i == 0 {
+			told = s.Op.Caution
+			head := sentence(s.Setup)
+			if told != "" {
+				head = strings.TrimSpace(head + "\nCaution: " + told)
+			}
+			if head != "" {
+				rows = append(rows, draw.Row{Heading: true, Cells: []string{head}})
+			}
+		}
+		rows = append(rows, stepRow(u, s, told, a))
+	}
+	return rows
+}
+
+// stepRow prints one step. A caution that the heading has told is left out.
+func stepRow(u unit.Unit, s order.Step, told string, a allowances) draw.Row {
 	op := s.Op
 	do := strconv.Itoa(s.Number) + ". " + sentence(op.Do)
-	if op.Copy != "" {
-		do += ", " + string(op.Copy)
+	if hand := string(op.Copy); hand != "" && !strings.Contains(op.Do, hand) {
+		do += ", " + hand
 	}
-	if op.Caution != "" {
+	if words := a.first(u, op); words != "" {
+		do += "\n" + sentence(words)
+	}
+	if op.Caution != "" && op.Caution != told {
 		do += "\nCaution: " + op.Caution
 	}
-	stitch := op.Stitch
+	return draw.Row{Tick: true, Cells: []string{do, stitchWords(u, op), op.Thread, list(op.Needle, op.Foot)}}
+}
+
+// stitchWords says the stitch, its length and how far it runs; nothing where
+// nothing is stitched.
+func stitchWords(u unit.Unit, op construct.Operation) string {
+	if op.Stitch == "" {
+		return ""
+	}
+	words := op.Stitch
 	if op.StitchLength > 0 {
-		stitch += ", " + unit.Format(op.StitchLength, unit.Millimetre)
+		words += ", " + unit.Format(op.StitchLength, unit.Millimetre)
 	}
 	if op.Length > 0 {
-		stitch += "\n" + rows(op.Rows) + unit.Format(op.Length, u)
+		words += "\n" + rows(op.Rows) + unit.Format(op.Length, u)
 	}
-	return draw.Row{Tick: true, Cells: []string{do, stitch, op.Thread, list(op.Needle, op.Foot)}}
+	return words
 }
 
 // rows says how many rows are sewn, nothing for one.
