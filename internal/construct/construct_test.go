@@ -107,9 +107,8 @@ func reaches(p Plan) map[string]map[string]bool {
 	return out
 }
 
-// The order of trousers as handbooks give it (pockets before side seams is a
-// preference only, so it is not here): hem after the leg seams are pressed,
-// seat seam after the inseams, fly before the band, band ends before the inside
+// The order of trousers as handbooks give it: pockets before side seams, hem
+// after the leg seams are pressed, seat seam after the inseams, fly before the band, band ends before the inside
 // of the band is sewn down, loops caught in the waist and tacked at the end.
 func TestWhatComesFirst(t *testing.T) {
 	p := planOf(t, trousers(), nil)
@@ -131,6 +130,8 @@ func TestWhatComesFirst(t *testing.T) {
 		{"waist.press", "band-inside.topstitch"},
 		{"pocket-top.topstitch@left", "pocket.turn@left"},
 		{"loops.cut", "waist.sew"},
+		{"pocket.set@left", "outseam.sew@left"},
+		{"pocket.press@right", "inseam.sew@right"},
 		{"band-inside.topstitch", "loops.tack"},
 	} {
 		if all[c[1]] == nil {
@@ -174,9 +175,17 @@ func TestOperations(t *testing.T) {
 	if o := seen["outseam.sew@right"]; o.Plies != 2 || !slices.Equal(o.Pieces, []string{"front@right", "back@right"}) {
 		t.Errorf("the outseam is sewn through %d plies of %v", o.Plies, o.Pieces)
 	}
-	const want = "sew right inseam, front to back, right sides together"
-	if o := seen["inseam.sew@right"]; o.Do != want {
-		t.Errorf("%q, want %q", o.Do, want)
+	if o := seen["fly.outside"]; o.Plies != 2 || !slices.Equal(o.Pieces, []string{"front@left", "facing", "front@right", "shield"}) {
+		t.Errorf("the fly is topstitched through %d plies of %v", o.Plies, o.Pieces)
+	}
+	for id, want := range map[string]string{
+		"inseam.sew@right": "sew right inseam, front to back, right sides together",
+		"crotch.sew":       "sew crotch, left front and back to right front and back, right sides together",
+		"hem.turn@left":    "turn hem of left front and back up on the hem line and press",
+	} {
+		if o := seen[id]; o.Do != want {
+			t.Errorf("%q, want %q", o.Do, want)
+		}
 	}
 }
 

@@ -37,12 +37,19 @@ type glue struct {
 	spots   []spot
 	parent  []int
 	byEdge  map[copyEdge][]int
+	next    map[copyEdge]follower
+}
+
+// follower is an edge's length and the edge that follows it.
+type follower struct {
+	length float64
+	edge   string
 }
 
 // newGlue glues a garment. A side that covers(seam, side) says is a seam made
 // before is glued already: the edge sewn down over it meets it only folded.
 func newGlue(g pattern.Garment, seams []Seam, covers func(s Seam, side int) bool) *glue {
-	u := &glue{garment: g, byEdge: map[copyEdge][]int{}}
+	u := &glue{garment: g, byEdge: map[copyEdge][]int{}, next: map[copyEdge]follower{}}
 	for _, s := range seams {
 		u.sew(s, covers)
 	}
@@ -138,13 +145,24 @@ func (u *glue) corner(e copyEdge, at float64) (copyEdge, float64) {
 	if e.inside {
 		return e, at
 	}
-	p, ok := u.garment.Copy(e.piece, e.copy)
-	i := p.Index(e.edge)
-	if ok && i >= 0 && at > p.Edges[i].Curve.Length()-sameSpot {
-		e.edge = p.After(i).Name
+	f, known := u.next[e]
+	if !known {
+		u.read(e.piece, e.copy)
+		f, known = u.next[e]
+	}
+	if known && at > f.length-sameSpot {
+		e.edge = f.edge
 		return e, 0
 	}
 	return e, at
+}
+
+// read notes what follows each edge of a copy.
+func (u *glue) read(name string, c piece.Copy) {
+	p, _ := u.garment.Copy(name, c)
+	for i, e := range p.Edges {
+		u.next[copyEdge{name, c, e.Name, false}] = follower{e.Curve.Length(), p.After(i).Name}
+	}
 }
 
 func (u *glue) find(i int) int {

@@ -93,7 +93,7 @@ func (b *builder) times(w *work) float64 {
 // plies counts the plies under the needle and their thickness in mm. Flat: one
 // for each side. Once something has been pressed or turned, the allowance lies
 // there too, and one ply more for each turn of cloth; in a hem one for every
-// fold.
+// fold. A closure is sewn through the edge it lies along and one ply behind it.
 func (b *builder) plies(w *work, m method.Operation) (int, float64) {
 	sides := w.sides
 	switch {
@@ -112,6 +112,10 @@ func (b *builder) plies(w *work, m method.Operation) (int, float64) {
 		plies++
 		sum += t
 		thickest = max(thickest, t)
+	}
+	if len(w.behind) > 0 {
+		plies++
+		sum += b.thickness(w.behind[0].Piece)
 	}
 	if m.Machine == machine.Iron || !w.item.pressedBefore(m) {
 		return plies, sum
@@ -151,7 +155,7 @@ func (it *item) pressedBefore(m method.Operation) bool {
 // pieceNames lists the copies that the work touches, each once.
 func (b *builder) pieceNames(w *work) []string {
 	var out []string
-	for _, s := range w.stretches() {
+	for _, s := range append(w.stretches(), w.behind...) {
 		name := b.cutName(s.Piece, s.Copy)
 		if !slices.Contains(out, name) {
 			out = append(out, name)

@@ -15,6 +15,9 @@ const across = math.Pi / 4
 
 // precede adds what waits for what between works.
 func (b *builder) precede() {
+	for _, w := range b.works {
+		b.nodes(w)
+	}
 	for _, first := range b.works {
 		for _, next := range b.works {
 			if first.item != next.item || first.item.takes == method.Join {
@@ -65,11 +68,11 @@ func (b *builder) relate(first, next *work) {
 		if b.earlier(first, next) {
 			b.before(first.sinks(), b.gates(next))
 		}
-	case b.crosses(next, first):
+	case b.crosses(next, first), b.setFlat(first, next):
 		b.before(first.sinks(), b.gates(next))
-	case f == finish && n == join && b.corner(first, next) && b.finishedFlat(first, next):
+	case f == finish && n == join && corner(first, next) && b.finishedFlat(first, next):
 		b.before(first.sinks(), b.roots(next))
-	case f == join && n == finish && b.corner(next, first) && sewnEnd(next) && !first.covers():
+	case f == join && n == finish && corner(next, first) && sewnEnd(next) && !first.covers():
 		b.before(first.sinks(), b.roots(next))
 	}
 }
@@ -99,8 +102,8 @@ func (b *builder) overlap(x, y *work) bool {
 	if x.item == y.item {
 		return false
 	}
-	for _, s := range x.stretches() {
-		for _, t := range y.stretches() {
+	for _, s := range x.all {
+		for _, t := range y.all {
 			if on(s) == on(t) && min(s.To, t.To)-max(s.From, t.From) > 2*within {
 				return true
 			}
@@ -111,12 +114,11 @@ func (b *builder) overlap(x, y *work) bool {
 
 // crosses reports whether w runs across a place where other ends.
 func (b *builder) crosses(w, other *work) bool {
-	inner := b.inner(w)
-	for _, n := range b.tips(other) {
-		if slices.Contains(inner, n) {
+	for _, n := range other.tips {
+		if slices.Contains(w.inner, n) {
 			return true
 		}
-		for _, s := range w.stretches() {
+		for _, s := range w.all {
 			if b.glue.inside(s, n) {
 				return true
 			}
@@ -125,10 +127,59 @@ func (b *builder) crosses(w, other *work) bool {
 	return false
 }
 
+// setFlat reports whether first is set on the face of a copy that next closes
+// into a tube with another: the two are joined by more seams than one. Pockets
+// are set before the leg seams, while the leg lies flat (handbooks: pockets
+// before side seams).
+func (b *builder) setFlat(first, next *work) bool {
+	panel, ok := first.panel()
+	if !ok || next.item.takes != method.Join {
+		return false
+	}
+	for _, s := range next.all {
+		if s.Piece == panel.piece && s.Copy == panel.copy && !s.Inside {
+			return b.tube(panel, next)
+		}
+	}
+	return false
+}
+
+// panel is the one copy on whose face a join is set.
+func (w *work) panel() (copyEdge, bool) {
+	var on []copyEdge
+	for _, s := range w.all {
+		if s.Inside {
+			on = append(on, copyEdge{piece: s.Piece, copy: s.Copy})
+		}
+	}
+	if len(on) == 0 || slices.ContainsFunc(on, func(e copyEdge) bool { return e != on[0] }) {
+		return copyEdge{}, false
+	}
+	return on[0], true
+}
+
+// tube reports whether a copy that next joins to the panel is joined to it
+// elsewhere too.
+func (b *builder) tube(panel copyEdge, next *work) bool {
+	for _, s := range next.all {
+		other := copyEdge{piece: s.Piece, copy: s.Copy}
+		for _, w := range b.works {
+			if other != panel && w != next && w.item.takes == method.Join && w.takes(panel) && w.takes(other) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// takes reports whether an edge of a copy is among the work's stretches.
+func (w *work) takes(e copyEdge) bool {
+	return slices.ContainsFunc(w.all, func(s Stretch) bool { return !s.Inside && s.Piece == e.piece && s.Copy == e.copy })
+}
+
 // corner reports whether a finish and a join end at the same node.
-func (b *builder) corner(finish, join *work) bool {
-	tips := b.tips(join)
-	return slices.ContainsFunc(b.tips(finish), func(n int) bool { return slices.Contains(tips, n) })
+func corner(finish, join *work) bool {
+	return slices.ContainsFunc(finish.tips, func(n int) bool { return slices.Contains(join.tips, n) })
 }
 
 // finishedFlat reports whether a finish that meets a join at a corner is done
@@ -157,7 +208,7 @@ func (b *builder) closure(w *work, c pattern.Closure) {
 		case x.item.takes == method.Join && b.turnsOff(w, x):
 			b.before(w.closing(), b.gates(x))
 			b.before(x.sinks(), b.rest(w))
-		case x.item.takes == method.Finish && b.corner(w, x):
+		case x.item.takes == method.Finish && corner(w, x):
 			b.before(x.sinks(), b.rest(w))
 		}
 	}
@@ -167,7 +218,7 @@ func (b *builder) closure(w *work, c pattern.Closure) {
 // across it, on the same copy.
 func (b *builder) turnsOff(w, join *work) bool {
 	for _, s := range w.sides[0] {
-		for _, t := range join.stretches() {
+		for _, t := range join.all {
 			if s.Piece == t.Piece && s.Copy == t.Copy && s.Edge != t.Edge && b.turned(s, t) {
 				return true
 			}

@@ -14,6 +14,9 @@ func (b *builder) words(w *work, text string) string {
 		if i >= len(w.sides) {
 			return w.item.title
 		}
+		if w.hand == piece.Both && w.item.takes == method.Join {
+			return b.handedWords(w.sides[i])
+		}
 		return b.sideWords(w.sides[i])
 	}
 	more := ""
@@ -44,6 +47,16 @@ func (b *builder) sideWords(chain []Stretch) string {
 		}
 	}
 	return list(names)
+}
+
+// handedWords names the pieces of a side with the hand they are all on: "right
+// front". A join of both hands would else sew front to front.
+func (b *builder) handedWords(chain []Stretch) string {
+	words := b.sideWords(chain)
+	if len(chain) > 0 && handOf(chain) != piece.Both {
+		return string(handOf(chain)) + " " + words
+	}
+	return words
 }
 
 // edgeWords names the edges of a work: "hem of front and back".

@@ -16,7 +16,12 @@ type work struct {
 	hand  piece.Copy
 	key   string      // tells it from the item's other works; may be empty
 	sides [][]Stretch // a finish, closure or part has one
-	ops   map[string][]string
+	// behind holds what else a closure lies on: the other plies of its joins.
+	behind []Stretch
+	ops    map[string][]string
+	all    []Stretch // of all sides
+	inner  []int     // nodes it runs across
+	tips   []int     // nodes at which it begins and ends
 }
 
 // gather makes the works of all sound items, in the view's order.
@@ -34,7 +39,7 @@ func (b *builder) gather() {
 	for _, c := range b.garment.View.Closures {
 		if it := b.items[c.ID]; it.sound {
 			along := b.along(it, c.Along)
-			b.works = append(b.works, &work{item: it, sides: [][]Stretch{along}})
+			b.works = append(b.works, &work{item: it, sides: [][]Stretch{along}, behind: b.behind(c.Joins, along)})
 		}
 	}
 	for _, p := range b.garment.View.Parts {
@@ -167,6 +172,22 @@ func (b *builder) along(it *item, refs []piece.Ref) []Stretch {
 	return out
 }
 
+// behind lists the stretches of a closure's joins besides those it lies along.
+func (b *builder) behind(joins []string, along []Stretch) []Stretch {
+	var out []Stretch
+	for _, s := range b.seams {
+		if !slices.Contains(joins, s.Join) {
+			continue
+		}
+		for _, st := range slices.Concat(s.Sides...) {
+			if !slices.ContainsFunc(along, func(a Stretch) bool { return on(a) == on(st) }) {
+				out = append(out, st)
+			}
+		}
+	}
+	return out
+}
+
 // longest is the longest edge of a part's piece.
 func (b *builder) longest(it *item, name string) []Stretch {
 	u, _ := b.garment.Use(name)
@@ -188,29 +209,19 @@ func (b *builder) longest(it *item, name string) []Stretch {
 // stretches lists all stretches of all sides.
 func (w *work) stretches() []Stretch { return slices.Concat(w.sides...) }
 
-// inner lists the nodes that the work runs across: between the stretches of a
-// side, all round when it is closed.
-func (b *builder) inner(w *work) []int {
+// nodes notes a work's stretches, the nodes that it runs across (between the
+// stretches of a side, all round when it is closed) and those at which it begins
+// and ends.
+func (b *builder) nodes(w *work) {
+	w.all = w.stretches()
 	count := b.endCount(w)
-	var out []int
 	for _, n := range sortedKeys(count) {
 		if count[n] > 1 {
-			out = append(out, n)
+			w.inner = append(w.inner, n)
+		} else {
+			w.tips = append(w.tips, n)
 		}
 	}
-	return out
-}
-
-// tips lists the nodes at which the work begins and ends.
-func (b *builder) tips(w *work) []int {
-	count := b.endCount(w)
-	var out []int
-	for _, n := range sortedKeys(count) {
-		if count[n] == 1 {
-			out = append(out, n)
-		}
-	}
-	return out
 }
 
 // endCount counts for every node how many stretch ends of one side lie on it.

@@ -133,5 +133,8 @@ func chamfer(i, j run, line []geom.Pt) (joint, bool) {
 	if !okA || !okB {
 		return joint{}, false
 	}
-	return joint{a.A, b.A, geom.Polyline(a.P, line[1], b.P)}, true
+	if mid := line[1]; mid.Sub(a.P).Cross(b.P.Sub(mid)) > 0 {
+		return joint{a.A, b.A, geom.Polyline(a.P, mid, b.P)}, true
+	}
+	return joint{a.A, b.A, geom.Polyline(a.P, b.P)}, true // no nick into the allowance
 }

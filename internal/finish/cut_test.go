@@ -40,6 +40,7 @@ type made struct {
 	methods map[string]string
 	values  map[string]float64
 	use     pattern.Use
+	extra   []method.Method // known besides the program's own
 }
 
 // finished cuts one piece by itself.
@@ -48,6 +49,9 @@ func finished(t testing.TB, p piece.Piece, m made) ([]Cut, finding.List) {
 	lib, found := method.Builtin()
 	if len(found) > 0 {
 		t.Fatal(found.Codes())
+	}
+	for _, x := range m.extra {
+		lib = lib.With(x)
 	}
 	values := map[string]unit.Length{}
 	for k, v := range m.values {

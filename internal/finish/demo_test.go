@@ -40,7 +40,7 @@ func demoCuts(t *testing.T, p pattern.Pattern, v pattern.View, size int) []Cut {
 	return set.Pieces()
 }
 
-func quay(t *testing.T) pattern.Pattern {
+func quay(t testing.TB) pattern.Pattern {
 	t.Helper()
 	read := func(name string) (source.File, error) {
 		p := path.Join("patterns/quay", name)

@@ -12,6 +12,7 @@ import (
 const (
 	straightTol = 0.3  // mm: a hem line this straight is turned up as one
 	sameWidth   = 1e-6 // mm
+	openTol     = 0.1  // mm of an edge that may be left over by rounding
 )
 
 // run is a stretch of the outline with one demand: its stitching line and the
@@ -47,7 +48,8 @@ func (r run) end() float64 { return r.ext.Length() - r.reach }
 func (r run) start() float64 { return r.reach }
 
 // runs lays the cut lines of a piece in outline order. Only demands of the
-// piece's own copy are given, in outline order.
+// piece's own copy are given, in outline order. A piece with an edge that the
+// plan makes nothing of, which is reported there, has no cut line.
 func (b *builder) runs(p piece.Piece, demands []construct.Demand) ([]run, bool) {
 	var widest float64
 	for _, d := range demands {
@@ -56,10 +58,12 @@ func (b *builder) runs(p piece.Piece, demands []construct.Demand) ([]run, bool) 
 	sound := true
 	var out []run
 	for _, e := range p.Edges {
+		open := e.Curve.Length()
 		for _, d := range demands {
 			if d.Edge != e.Name {
 				continue
 			}
+			open -= d.To - d.From
 			r, err := newRun(d, e.Curve.Between(d.From, d.To), widest)
 			if err != nil {
 				b.add(foldsOver.At(d.Place, where(d), d.Width))
@@ -69,6 +73,7 @@ func (b *builder) runs(p piece.Piece, demands []construct.Demand) ([]run, bool) 
 			b.checkHem(r)
 			out = append(out, r)
 		}
+		sound = sound && open < openTol
 	}
 	return out, sound && len(out) > 0
 }

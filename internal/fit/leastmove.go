@@ -3,9 +3,7 @@ package fit
 import "math"
 
 // leastMove solves rows · x = rhs for the x with the smallest sum of squares,
-// each weighed by one over its readiness w: x = W Rᵗ y with (R W Rᵗ + small) y =
-// rhs. The small term lets rows that say the
-// same twice, or contradict each other slightly, share.
+// each weighed by one over its readiness w: XX
 func leastMove(rows [][]float64, rhs, w []float64) []float64 {
 	n := len(rows)
 	m := make([][]float64, n)

@@ -12,28 +12,29 @@ type notchAt struct {
 	mark int
 }
 
-// stretchEnds lists the notches at which a stretch of a join begins or ends.
-// They stay where they are on the edge: moving one would lengthen a seam.
-func stretchEnds(js []joint) map[notchAt]bool {
-	held := map[notchAt]bool{}
+// stretchEnds lists the notches at which a stretch of a join begins or ends, in
+// the order of the joins. Aligning does not touch them, since moving one
+// lengthens a seam: truing does.
+func stretchEnds(js []joint) []notchAt {
+	var out []notchAt
 	for _, j := range js {
 		for _, chain := range j.sides {
 			for _, s := range chain {
 				for _, name := range []string{s.ref.From, s.ref.To} {
-					if m := s.mark(name); name != "" && m >= 0 {
-						held[notchAt{s.d, m}] = true
+					if m := s.mark(name); m >= 0 {
+						out = append(out, notchAt{s.d, m})
 					}
 				}
 			}
 		}
 	}
-	return held
+	return out
 }
 
 // mark returns the index of the notch with that name on the stretch's edge, or
 // -1.
 func (s stretch) mark(name string) int {
-	if s.ref.Inside {
+	if s.ref.Inside || name == "" {
 		return -1
 	}
 	edge := s.d.base.Edges[s.edge].Name
@@ -73,7 +74,10 @@ func (t *truer) alignNotches() {
 func (t *truer) alignNotch(first, side []stretch, name string) {
 	a, markA := findNotch(first, name)
 	b, markB := findNotch(side, name)
-	if a < 0 || b < 0 || t.held[notchAt{side[b].d, markB}] || side[b].d == first[a].d && markA == markB {
+	if a < 0 || b < 0 || side[b].d == first[a].d && markA == markB {
+		return
+	}
+	if _, held := t.held[notchAt{side[b].d, markB}]; held {
 		return
 	}
 	diff := make([]float64, len(first[a].d.sizes))
@@ -90,10 +94,17 @@ func (t *truer) alignNotch(first, side []stretch, name string) {
 	if !st.onward {
 		by = -by
 	}
-	f := t.pieces[st.ref.Piece]
-	c := f.curves[st.edge]
-	at := min(max(f.marks[markB].At+by, 0), c.Length())
-	f.notch[markB], f.moved = placeOn(c, at), true
+	t.pieces[st.ref.Piece].slide(markB, by)
+}
+
+// slide moves a notch along its edge.
+func (f *fitted) slide(mark int, by float64) {
+	e := f.d.base.Index(f.d.base.Marks[mark].Edge)
+	if math.Abs(by) < 1e-9 || e < 0 {
+		return
+	}
+	c := f.curves[e]
+	f.notch[mark], f.moved = placeOn(c, min(max(f.marks[mark].At+by, 0), c.Length())), true
 	f.setNotches()
 }
 

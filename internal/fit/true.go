@@ -35,9 +35,9 @@ type truer struct {
 	joints []joint
 	pieces map[string]*fitted
 	order  []string
-	offset map[*drawn]int // where a piece's corners begin among the unknowns
-	tie    []int          // unknowns that must stay alike point at one of them
-	held   map[notchAt]bool
+	offset map[*drawn]int     // where a piece's corners begin among the unknowns
+	tie    []int              // unknowns that must stay alike point at one of them
+	held   map[notchAt]int    // the notches at which stretches end: their unknowns
 	moved  map[*drawn]float64 // the furthest a corner went, mm
 }
 
@@ -45,7 +45,6 @@ type truer struct {
 func trueJoins(js []joint, pieces map[string]*fitted, order []string) finding.List {
 	t := &truer{joints: js, pieces: pieces, order: order, moved: map[*drawn]float64{}}
 	t.number()
-	t.held = stretchEnds(js)
 	t.alignNotches()
 	first := t.misses()
 	if first.worst() < trueFrom {
@@ -168,7 +167,8 @@ func (s stretch) printedSpan(size int) (from, to float64) {
 	return from, to
 }
 
-// number gives every corner its two unknowns. Corners at the ends of an upright
+// number gives every corner its two unknowns, and every notch at which a stretch
+// of a join ends one: how far it slides along its edge. Corners at the ends of an upright
 // or level straight edge keep in line: their unknowns are tied.
 func (t *truer) number() {
 	t.offset = map[*drawn]int{}
@@ -191,6 +191,13 @@ func (t *truer) number() {
 			if math.Abs(d.Y) <= flatTol {
 				t.union(at+2*e+1, at+2*after+1)
 			}
+		}
+	}
+	t.held = map[notchAt]int{}
+	for _, n := range stretchEnds(t.joints) {
+		if _, ok := t.held[n]; !ok {
+			t.held[n] = len(t.tie)
+			t.tie = append(t.tie, len(t.tie))
 		}
 	}
 }
@@ -225,6 +232,10 @@ func (t *truer) step(misses missList) {
 		}
 		f.move(moves)
 	}
+	for n, i := range t.held {
+		t.moved[n.d] = math.Max(t.moved[n.d], math.Abs(x[i]))
+		t.pieces[n.d.base.Name].slide(n.mark, x[i])
+	}
 	t.alignNotches()
 }
 
@@ -240,6 +251,9 @@ func (t *truer) readiness() []float64 {
 				out[at+i] = giving
 			}
 		}
+	}
+	for _, i := range t.held {
+		out[i] = 1
 	}
 	return out
 }
@@ -261,6 +275,15 @@ func (t *truer) slope(row []float64, chain []stretch, sign float64) {
 		row[t.find(b+1)] += w.Y
 		row[t.find(a)] -= w.X
 		row[t.find(a+1)] -= w.Y
+		for _, name := range []string{s.ref.From, s.ref.To} {
+			if m := s.mark(name); m >= 0 {
+				end := sign // further along: longer
+				if math.Abs(t.pieces[s.ref.Piece].marks[m].At-from) < math.Abs(t.pieces[s.ref.Piece].marks[m].At-to) {
+					end = -sign
+				}
+				row[t.held[notchAt{s.d, m}]] += end
+			}
+		}
 	}
 }
 

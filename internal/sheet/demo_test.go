@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"fmt"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -46,6 +48,20 @@ func testCuts() []finish.Cut {
 		c := cutFrom(strip, 8)
 		c.Copy, c.Number = piece.Single, i+1
 		cuts = append(cuts, c)
+	}
+	return cuts
+}
+
+// laidCuts are the same pieces with their cut lines in whole micrometres.
+func laidCuts() []finish.Cut {
+	cuts := testCuts()
+	for i := range cuts {
+		for _, q := range cuts[i].Exact {
+			cuts[i].Outline = append(cuts[i].Outline, finish.Micron{X: int64(math.Round(q.X * 1000)), Y: int64(math.Round(q.Y * 1000))})
+		}
+		if cuts[i].Number > 1 {
+			cuts[i].ID += fmt.Sprintf("#%d", cuts[i].Number)
+		}
 	}
 	return cuts
 }

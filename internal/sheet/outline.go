@@ -16,7 +16,7 @@ func drawPiece(l *draw.List, h Heading, s shown) {
 		for _, t := range c.Turns {
 			l.Curve(penTurn, t)
 		}
-		for _, line := range c.Sewn.Lines {
+		for _, line := range linesIn(c) {
 			insideLine(l, line)
 		}
 	})
@@ -101,11 +101,20 @@ var linePens = map[piece.LineKind]draw.Style{
 	piece.Stitch:    penStitch,
 }
 
+// linesIn returns the lines inside a piece, without the levels that pass it by:
+// a back that ends below the waist still knows where the waist is.
+func linesIn(c finish.Cut) []piece.Line {
+	var out []piece.Line
+	for _, line := range c.Sewn.Lines {
+		if len(line.Curve) > 0 && (line.Kind != piece.Level || geom.Inside(c.Exact, line.Curve.At(line.Curve.Length()/2))) {
+			out = append(out, line)
+		}
+	}
+	return out
+}
+
 // insideLine draws one line inside a piece, the grain line with arrow heads.
 func insideLine(l *draw.List, line piece.Line) {
-	if len(line.Curve) == 0 {
-		return
-	}
 	l.Curve(linePens[line.Kind], line.Curve)
 	if line.Kind == piece.Grain {
 		arrow(l, line.Curve.Start(), line.Curve.StartTangent())

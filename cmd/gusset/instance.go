@@ -1,0 +1,45 @@
+package main
+
+import (
+	"fmt"
+	"os"
+
+	"gusset/internal/cloth"
+	"gusset/internal/lay"
+	"gusset/internal/referee"
+)
+
+// tapeLine says where one piece lies: both ends of its grain line by two
+// distances each.
+func tapeLine(l lay.Lay, p lay.Placed) string {
+	t, ok := l.Tape(p)
+	if !ok {
+		return "  " + p.Cut.ID
+	}
+	edge := "selvedge"
+	if t.FromFold {
+		edge = "fold"
+	}
+	return fmt.Sprintf("  %-20s %d ply  grain: top %.0f mm from %s, %.0f from cut end; foot %.0f from %s, %.0f from cut end",
+		p.Cut.ID, p.Layers, t.Top.Edge, edge, t.Top.End, t.Foot.Edge, edge, t.Foot.End)
+}
+
+// instance lays a packing problem: real garment outlines from the open sets.
+func (c *layCmd) instance(s *session) error {
+	data, err := os.ReadFile(c.Docket)
+	if err != nil {
+		return err
+	}
+	in, err := lay.FromInstance(data)
+	if err != nil {
+		return err
+	}
+	l, found := lay.Make(s.ctx, in.Cloth, cloth.Main, in.Cuts, lay.Options{Fold: string(lay.Open), Rounds: c.Rounds, Seed: c.Seed})
+	found = append(found, referee.Check(in.Cuts, in.Cloth, l)...)
+	if c.JSON {
+		return printJSON(s, map[string]any{"name": in.Name, "length": in.Length(l), "density": in.Density(l), "findings": found})
+	}
+	fmt.Fprintf(s.out, "%s: %d pieces, length %.2f at width %g, density %.2f %%, judged by the referee\n",
+		in.Name, len(in.Cuts), in.Length(l), in.Width, 100*in.Density(l))
+	return findings(s, false, found)
+}

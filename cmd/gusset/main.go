@@ -1,0 +1,78 @@
+// Command gusset turns a docket — a body, a printed pattern, a length of cloth
+// and what the make should be — into checked pieces, a lay, an order of work
+// and sheets to cut and sew from.
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+
+	"github.com/alecthomas/kong"
+)
+
+// Exit codes: stop findings, and usage or input and output.
+const (
+	exitStops = 1
+	exitUsage = 2
+)
+
+// errStops says that the work was done and found something that stops it.
+var errStops = errors.New("stop findings")
+
+// cli is the command line.
+type cli struct {
+	Make  makeCmd  `cmd:"" help:"Run everything and write the sheets."`
+	Check checkCmd `cmd:"" help:"Run everything and print the findings only."`
+	Fit   fitCmd   `cmd:"" help:"Print sizes and ease."`
+	Walk  walkCmd  `cmd:"" help:"Print every seam as walked."`
+	Lay   layCmd   `cmd:"" help:"Print how each cloth is laid; also lays packing instances (.json)."`
+	Order orderCmd `cmd:"" help:"Print the order of work."`
+	Needs needsCmd `cmd:"" help:"Print what the make needs."`
+	New   newCmd   `cmd:"" help:"Start a workroom from the demo."`
+}
+
+// session is what every command works with.
+type session struct {
+	ctx context.Context
+	out io.Writer
+	err io.Writer
+}
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
+}
+
+// run is main with its surroundings given, for tests.
+func run(ctx context.Context, args []string, out, errs io.Writer) int {
+	var c cli
+	code := -1
+	parser, err := kong.New(&c, kong.Name("gusset"), kong.Writers(out, errs),
+		kong.Description("From a body, a pattern and a length of cloth to sheets to cut and sew from."),
+		kong.Exit(func(n int) { code = n }), kong.UsageOnError())
+	if err != nil {
+		fmt.Fprintln(errs, err)
+		return exitUsage
+	}
+	k, err := parser.Parse(args)
+	if code >= 0 { // help was printed
+		return code
+	}
+	if err != nil {
+		fmt.Fprintf(errs, "gusset: %v\n", err)
+		return exitUsage
+	}
+	switch err := k.Run(&session{ctx: ctx, out: out, err: errs}); {
+	case errors.Is(err, errStops):
+		return exitStops
+	case err != nil:
+		fmt.Fprintf(errs, "gusset: %v\n", err)
+		return exitUsage
+	}
+	return 0
+}

@@ -1,0 +1,76 @@
+package main
+
+import (
+	"bytes"
+	"strings"
+
+	"gusset/internal/draw"
+	"gusset/internal/finding"
+	"gusset/internal/making"
+	"gusset/internal/sheet"
+)
+
+// sheets draws every sheet of a make: file name to PDF.
+func sheets(in making.Inputs, r making.Result, paper draw.Paper) (map[string][]byte, finding.List, error) {
+	h := heading(in, r)
+	cuts := r.Cut.Pieces()
+	roll, found := sheet.Roll(h, cuts, in.Docket.Roll.MM())
+	kinds := []struct {
+		name string
+		doc  func() (draw.Doc, error)
+	}{
+		{"pattern-a4", func() (draw.Doc, error) { return sheet.Tiled(h, cuts, draw.A4) }},
+		{"pattern-letter", func() (draw.Doc, error) { return sheet.Tiled(h, cuts, draw.Letter) }},
+		{"pattern-roll", func() (draw.Doc, error) { return roll, nil }},
+		{"lay", func() (draw.Doc, error) { return sheet.Lays(h, r.Lays, paper) }},
+		{"work-card", func() (draw.Doc, error) { return sheet.WorkCard(h, r.Steps.Steps(), r.Plan, paper) }},
+		{"needs", func() (draw.Doc, error) { return sheet.Needs(h, r.Needs, paper) }},
+		{"docket", func() (draw.Doc, error) { return sheet.Docket(h, summary(in, r), paper) }},
+	}
+	out := map[string][]byte{}
+	for _, k := range kinds {
+		doc, err := k.doc()
+		if err != nil {
+			return nil, found, err
+		}
+		if len(doc.Pages) == 0 {
+			continue // the roll is too narrow; the finding says so
+		}
+		var b bytes.Buffer
+		if err := draw.PDF(&b, doc); err != nil {
+			return nil, found, err
+		}
+		out[k.name+".pdf"] = b.Bytes()
+	}
+	return out, found, nil
+}
+
+// heading is what every sheet says about the make.
+func heading(in making.Inputs, r making.Result) sheet.Heading {
+	v := r.Garment().View
+	return sheet.Heading{
+		Docket: in.Docket.Title, View: in.Pattern.Title + ", " + v.Title, Size: sizeWords(r), Digest: r.Digest, Unit: in.Docket.Unit,
+	}
+}
+
+// sizeWords is the size as chosen: one label where all zones agree.
+func sizeWords(r making.Result) string {
+	zones := r.Sized.Zones()
+	var parts []string
+	same := true
+	for _, z := range zones {
+		parts = append(parts, z.Zone+" "+z.Label)
+		same = same && z.Label == zones[0].Label
+	}
+	if same {
+		return zones[0].Label
+	}
+	return strings.Join(parts, ", ")
+}
+
+func summary(in making.Inputs, r making.Result) sheet.Summary {
+	return sheet.Summary{
+		For: in.Body.Title, Zones: r.Sized.Zones(), Ease: r.Sized.Ease(), Applied: r.Changed.Applied(),
+		Seams: len(r.Walked.Seams()), Widest: r.Walked.Widest(), Lays: r.Lays, Findings: r.Findings,
+	}
+}

@@ -1,0 +1,228 @@
+package making
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+
+	"gusset/internal/change"
+	"gusset/internal/cloth"
+	"gusset/internal/construct"
+	"gusset/internal/finding"
+	"gusset/internal/finish"
+	"gusset/internal/fit"
+	"gusset/internal/lay"
+	"gusset/internal/needs"
+	"gusset/internal/order"
+	"gusset/internal/pattern"
+	"gusset/internal/referee"
+	"gusset/internal/seam"
+)
+
+// Stage names a stage; Run goes up to and including one.
+type Stage int
+
+// The stages in order.
+const (
+	Fit Stage = iota
+	Change
+	Walk
+	Construct
+	Finish
+	Lay
+	Order
+	Needs
+)
+
+// Effort says how long to look for a better lay.
+type Effort struct {
+	Rounds int    // passes of the search for each section; 0 keeps the first lay
+	Seed   uint64 // the same seed and rounds give the same lay
+	// Report, when not nil, is told of each better lay.
+	Report func(role cloth.Role, p lay.Plan, length float64)
+}
+
+// Result holds what every stage made, as far as Run went. Findings are in the
+// order of the stages.
+type Result struct {
+	Digest   string // of everything that the result depends on
+	Reached  Stage
+	Sized    fit.Sized
+	Changed  change.Changed
+	Walked   seam.Walked
+	Plan     construct.Plan
+	Cut      finish.CutSet
+	Lays     []lay.Lay
+	Steps    order.Steps
+	Needs    needs.List
+	Findings finding.List
+
+	keys    map[Stage]string
+	byStage [Needs + 1]finding.List
+}
+
+// Run makes the docket up to a stage. It is the only caller of the stages in
+// order. A stage whose inputs are those of the previous result is not run
+// again: its value and findings are taken over. After a Stop finding the stages
+// that depend on what is broken are left out, so that one fault is told once.
+func Run(ctx context.Context, in Inputs, until Stage, e Effort, previous *Result) Result {
+	r := &run{in: in, effort: e, ctx: ctx, old: previous}
+	r.keys = map[Stage]string{}
+	for s := Fit; s <= until; s++ {
+		r.key(s)
+		if !r.reuse(s) {
+			stages[s](r)
+		}
+		r.Reached = s
+		r.Findings = append(r.Findings, r.byStage[s]...)
+		if r.byStage[s].Stops() > 0 && s < Lay {
+			break
+		}
+	}
+	r.Digest = r.keys[r.Reached][:12]
+	return r.Result
+}
+
+// run is one run at work.
+type run struct {
+	Result
+	in     Inputs
+	effort Effort
+	ctx    context.Context
+	old    *Result
+}
+
+// stages has one step for each stage; each sets its part of the result and its
+// findings.
+var stages = [...]func(*run){
+	Fit: func(r *run) {
+		d := r.in.Docket
+		c := fit.Choice{All: d.Size.All, Zones: d.Size.Zones, Unit: d.Unit, Places: sizePlaces(r.in)}
+		r.Sized, r.byStage[Fit] = fit.Fit(r.in.Pattern, d.View, r.in.Body, c)
+	},
+	Change: func(r *run) {
+		r.Changed, r.byStage[Change] = change.Apply(r.Sized.Garment(), r.in.Docket.Changes, r.in.Docket.Unit)
+	},
+	Walk: func(r *run) {
+		g := r.Changed.Garment()
+		seams, found := seam.Resolve(g)
+		var walked finding.List
+		r.Walked, walked = seam.Walk(g, seams, r.in.Docket.Unit)
+		r.byStage[Walk] = append(found, walked...)
+	},
+	Construct: func(r *run) {
+		r.Plan, r.byStage[Construct] = construct.Construct(r.Changed.Garment(), r.in.Methods, r.in.Cloths, r.in.Docket.Methods)
+	},
+	Finish: func(r *run) {
+		r.Cut, r.byStage[Finish] = finish.Finish(r.Plan)
+	},
+	Lay: layAll,
+	Order: func(r *run) {
+		v := r.Plan.Garment().View
+		r.Steps, r.byStage[Order] = order.Plan(r.Plan.Operations(), r.in.Machines, v.Printed, order.Costs{})
+	},
+	Needs: func(r *run) {
+		r.Needs, r.byStage[Needs] = needs.Count(r.Plan.Operations(), r.Plan.Notions(), needs.Options{Cloths: used(r)})
+	},
+}
+
+// layAll lays every cloth that the cut set asks for and lets the referee judge
+// each lay; a lay that he refuses is not kept.
+func layAll(r *run) {
+	cuts := r.Cut.Pieces()
+	for _, role := range cloth.Roles {
+		c, ok := r.in.Cloths[role]
+		if !ok || !asked(cuts, role) {
+			continue
+		}
+		o := lay.Options{Fold: r.in.Docket.Fold, Rounds: r.effort.Rounds, Seed: r.effort.Seed, Table: r.in.Docket.Table.MM()}
+		if r.effort.Report != nil {
+			o.Report = func(p lay.Plan, length float64) { r.effort.Report(role, p, length) }
+		}
+		l, found := lay.Make(r.ctx, c, role, cuts, o)
+		r.byStage[Lay] = append(r.byStage[Lay], found...)
+		judged := referee.Check(ofRole(cuts, role), c, l)
+		if len(l.Unplaced) == 0 && judged.Stops() > 0 && found.Stops() == 0 {
+			r.byStage[Lay] = append(r.byStage[Lay], judged...)
+			continue
+		}
+		r.Lays = append(r.Lays, l)
+	}
+}
+
+func asked(cuts []finish.Cut, role cloth.Role) bool { return len(ofRole(cuts, role)) > 0 }
+
+func ofRole(cuts []finish.Cut, role cloth.Role) []finish.Cut {
+	var out []finish.Cut
+	for _, c := range cuts {
+		if c.Cloth == role {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// used lists the cloths with what their lays take.
+func used(r *run) []needs.Cloth {
+	var out []needs.Cloth
+	for _, l := range r.Lays {
+		out = append(out, needs.Cloth{Role: l.Role, Cloth: l.Cloth, Used: l.Length})
+	}
+	return out
+}
+
+// sizePlaces says where the docket wrote each zone's size.
+func sizePlaces(in Inputs) map[string]finding.Place {
+	places := map[string]finding.Place{"": in.Docket.Places["size"]}
+	for _, z := range in.Pattern.Zones {
+		if p, ok := in.Docket.Places["size."+z.Name]; ok {
+			places[z.Name] = p
+		}
+	}
+	return places
+}
+
+// key digests what a stage depends on: the stage before it and its own inputs.
+func (r *run) key(s Stage) {
+	d := r.in.Docket
+	own := map[Stage][]any{
+		Fit:       {r.in.Pattern, d.View, r.in.Body, d.Size, d.Unit},
+		Change:    {d.Changes},
+		Construct: {r.in.Methods, r.in.Cloths, d.Methods},
+		Lay:       {d.Fold, d.Table, r.effort.Rounds, r.effort.Seed},
+		Order:     {r.in.Machines},
+	}
+	h := sha256.New()
+	if s > Fit {
+		fmt.Fprintln(h, r.keys[s-1])
+	}
+	for _, v := range own[s] {
+		fmt.Fprintf(h, "%+v\n", v)
+	}
+	r.keys[s] = hex.EncodeToString(h.Sum(nil))
+}
+
+// reuse takes a stage over from the previous result when its key is the same.
+func (r *run) reuse(s Stage) bool {
+	if r.old == nil || s > r.old.Reached || r.old.keys[s] != r.keys[s] {
+		return false
+	}
+	take[s](&r.Result, r.old)
+	r.byStage[s] = r.old.byStage[s]
+	return true
+}
+
+var take = [...]func(to, from *Result){
+	Fit:       func(to, from *Result) { to.Sized = from.Sized },
+	Change:    func(to, from *Result) { to.Changed = from.Changed },
+	Walk:      func(to, from *Result) { to.Walked = from.Walked },
+	Construct: func(to, from *Result) { to.Plan = from.Plan },
+	Finish:    func(to, from *Result) { to.Cut = from.Cut },
+	Lay:       func(to, from *Result) { to.Lays = from.Lays },
+	Order:     func(to, from *Result) { to.Steps = from.Steps },
+	Needs:     func(to, from *Result) { to.Needs = from.Needs },
+}
+
+// Garment is the garment as changed, for those who draw it.
+func (r Result) Garment() pattern.Garment { return r.Changed.Garment() }

@@ -1,0 +1,100 @@
+package making
+
+import (
+	"context"
+	"math/rand/v2"
+	"testing"
+
+	"gusset/demo"
+	"gusset/internal/unit"
+)
+
+var demoDockets = []string{"dockets/quay-long.yaml", "dockets/quay-cropped.yaml"}
+
+func openDemo(t testing.TB, docket string) Inputs {
+	t.Helper()
+	in, found, err := Open(demo.Files, docket)
+	if err != nil || found.Stops() > 0 {
+		t.Fatal(err, found)
+	}
+	return in
+}
+
+// Both demo dockets run through every stage without a stop; every seam is
+// within half a millimetre after the changes.
+func TestRunDemo(t *testing.T) {
+	for _, d := range demoDockets {
+		r := Run(context.Background(), openDemo(t, d), Needs, Effort{Seed: 1}, nil)
+		for _, f := range r.Findings {
+			if f.Severity().String() != "advice" {
+				t.Errorf("%s: %s: %s", d, f.Code(), f.Text())
+			}
+		}
+		if r.Reached != Needs || r.Walked.Widest() > 0.5 || len(r.Lays) < 2 || len(r.Needs.Threads()) == 0 {
+			t.Errorf("%s: reached %d, widest %.2f mm, %d lays", d, r.Reached, r.Walked.Widest(), len(r.Lays))
+		}
+	}
+}
+
+// A stage whose inputs have not changed is not run again, and the result is
+// the same as from nothing.
+func TestRunAgain(t *testing.T) {
+	in := openDemo(t, demoDockets[0])
+	first := Run(context.Background(), in, Needs, Effort{Seed: 1}, nil)
+	again := Run(context.Background(), in, Needs, Effort{Seed: 1}, &first)
+	if again.Digest != first.Digest || len(again.Findings) != len(first.Findings) {
+		t.Errorf("digest %s, then %s", first.Digest, again.Digest)
+	}
+	in.Docket.Changes = in.Docket.Changes[:1]
+	less := Run(context.Background(), in, Needs, Effort{Seed: 1}, &first)
+	fresh := Run(context.Background(), in, Needs, Effort{Seed: 1}, nil)
+	if less.Digest == first.Digest || less.Digest != fresh.Digest || less.Lays[0].Length != fresh.Lays[0].Length {
+		t.Errorf("a changed recipe: digest %s from the earlier result, %s from nothing", less.Digest, fresh.Digest)
+	}
+}
+
+// Ten random blends of each view: all seams within half a millimetre of their
+// stated ease (the figure asked of walking).
+func TestRandomBlendsWalk(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(3, 7))
+	for _, d := range demoDockets {
+		in := openDemo(t, d)
+		in.Docket.Changes = nil
+		for range 10 {
+			at := 8 + 12*rnd.Float64()
+			zones := map[string]string{}
+			for _, z := range in.Pattern.Zones {
+				zones[z.Name] = unitless(at)
+				at = min(20, max(8, at+4*rnd.Float64()-2))
+			}
+			in.Docket.Size.All, in.Docket.Size.Zones = "", zones
+			r := Run(context.Background(), in, Walk, Effort{}, nil)
+			if r.Findings.Stops() > 0 || r.Walked.Widest() > 0.5 {
+				t.Errorf("%s %v: widest %.3f mm, %v", d, zones, r.Walked.Widest(), r.Findings)
+			}
+		}
+	}
+}
+
+func unitless(v float64) string {
+	s := unit.Format(v, unit.Millimetre)
+	return s[:len(s)-len(" mm")]
+}
+
+// BenchmarkToFinish is the time from the docket to cut pieces after one change.
+func BenchmarkToFinish(b *testing.B) {
+	in := openDemo(b, demoDockets[0])
+	first := Run(context.Background(), in, Finish, Effort{}, nil)
+	in.Docket.Changes = in.Docket.Changes[:1]
+	for b.Loop() {
+		Run(context.Background(), in, Finish, Effort{}, &first)
+	}
+}
+
+// BenchmarkMake is the whole make with its first lay.
+func BenchmarkMake(b *testing.B) {
+	in := openDemo(b, demoDockets[0])
+	for b.Loop() {
+		Run(context.Background(), in, Needs, Effort{Seed: 1}, nil)
+	}
+}

@@ -1,0 +1,146 @@
+package sheet
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+
+	"gusset/internal/cloth"
+	"gusset/internal/construct"
+	"gusset/internal/draw"
+	"gusset/internal/lay"
+	"gusset/internal/machine"
+	"gusset/internal/needs"
+	"gusset/internal/order"
+	"gusset/internal/piece"
+	"gusset/internal/unit"
+)
+
+// printed makes the document twice, wants equal bytes, and returns the text of
+// its pages, each of which names the docket and the digest.
+func printed(t *testing.T, name string, make func() (draw.Doc, error)) []string {
+	t.Helper()
+	var first bytes.Buffer
+	d, err := make()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := draw.PDF(&first, d); err != nil {
+		t.Fatal(err)
+	}
+	again, err := make()
+	var second bytes.Buffer
+	if err != nil || draw.PDF(&second, again) != nil || !bytes.Equal(first.Bytes(), second.Bytes()) {
+		t.Errorf("%s: two runs differ (%v)", name, err)
+	}
+	pages := strings.Split(string(poppler(t, "pdftotext", "-layout", pdfOf(t, name, d), "-")), "\f")
+	pages = pages[:len(pages)-1]
+	if len(pages) != len(d.Pages) {
+		t.Fatalf("%s: %d pages of %d", name, len(pages), len(d.Pages))
+	}
+	for i, text := range pages {
+		wants(t, name, text, "Wardrobe skirt for Wren", "digest 5e1f09ab", fmt.Sprintf("page %d of %d", i+1, len(pages)))
+	}
+	return pages
+}
+
+func wants(t *testing.T, name, text string, words ...string) {
+	t.Helper()
+	for _, w := range words {
+		if !strings.Contains(text, w) {
+			t.Errorf("%s: no %q in\n%s", name, w, text)
+		}
+	}
+}
+
+// testOps sew the panels together and hem them.
+func testOps() []construct.Operation {
+	sew := construct.Operation{
+		ID: "side.sew", Item: "side", Do: "sew the side seam, right sides together", Machine: machine.Lockstitch, Stitch: "301",
+		StitchLength: 2.5, Thread: "main", Foot: "standard", Needle: "80", Rows: 1, Length: 700, Plies: 2, Thickness: 1.2,
+	}
+	press := construct.Operation{ID: "side.press", Item: "side", Do: "press the side seam open", Machine: machine.Iron, Caution: "hot iron and steam"}
+	hem := sew
+	hem.ID, hem.Item, hem.Do, hem.Rows, hem.Length, hem.Thread, hem.Copy = "hem.sew", "hem", "topstitch the hem", 2, 640, "topstitch", piece.Left
+	return []construct.Operation{sew, press, hem}
+}
+
+func TestWorkCard(t *testing.T) {
+	ops := testOps()
+	var steps []order.Step
+	for i := range 24 {
+		s := order.Step{Number: i + 1, Op: ops[i%3]}
+		s.Setup = []string{"", "to the iron", "change to topstitch thread"}[i%3]
+		steps = append(steps, s)
+	}
+	pages := printed(t, "work-card", func() (draw.Doc, error) { return WorkCard(testHeading(), steps, construct.Plan{}, draw.A4) })
+	all := strings.Join(pages, "\n")
+	wants(t, "work card", all, "1. Sew the side seam, right sides", "24. Topstitch the hem, left", "To the iron", "Change to topstitch thread",
+		"301, 2.5 mm", "700 mm", "2 × 640 mm", "topstitch", "80, standard", "Caution: hot iron and steam", "switch the machine off")
+}
+
+// A caution stands once above the steps it goes for; another one with its step.
+func TestCautions(t *testing.T) {
+	ops := testOps()
+	ops[2].Caution = "blade"
+	steps := []order.Step{{Number: 1, Op: ops[1], Setup: "to the iron"}, {Number: 2, Op: ops[1]}, {Number: 3, Op: ops[2]}, {Number: 4, Op: ops[1]}, {Number: 5, Op: ops[0], Setup: "to the lockstitch"}}
+	var told []string
+	for _, r := range workRows(unit.Millimetre, steps, allowances{construct.Plan{}, map[string]bool{}}) {
+		_, caution, _ := strings.Cut(r.Cells[0], "Caution: ")
+		told = append(told, fmt.Sprint(r.Heading, caution))
+	}
+	if got, want := strings.Join(told, "|"), "truehot iron and steam|false|false|falseblade|false|true|false"; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+}
+
+func TestNeeds(t *testing.T) {
+	drill := testCloth()
+	n, told := needs.Count(testOps(), []construct.Notion{{Kind: "zip", Title: "metal zip, closed end", Count: 1, Length: 180}},
+		needs.Options{Cloths: []needs.Cloth{{Role: cloth.Main, Cloth: drill, Used: 1200}}})
+	if told.Stops() > 0 {
+		t.Fatal(told)
+	}
+	pages := printed(t, "needs", func() (draw.Doc, error) { return Needs(testHeading(), n, draw.A4) })
+	wants(t, "needs", pages[0], "metal zip, closed end", "180 mm", "rust drill", "1200 mm")
+	for _, thread := range n.Threads() {
+		wants(t, "needs", pages[0], thread.Name, unit.Format(thread.Length, unit.Metre))
+	}
+	if len(n.Threads()) == 0 {
+		t.Error("no thread counted")
+	}
+}
+
+func testCloth() cloth.Cloth {
+	return cloth.Cloth{
+		Name: "drill", Title: "rust drill", Width: unit.MM(1480), Selvedge: unit.MM(10), Length: unit.MM(3000),
+		Direction: cloth.TwoWay, Washed: true,
+	}
+}
+
+func TestLays(t *testing.T) {
+	for _, fold := range []string{"open", "lengthwise"} {
+		l, told := lay.Make(context.Background(), testCloth(), cloth.Main, laidCuts(), lay.Options{Fold: fold, Rounds: 3})
+		if told.Stops() > 0 || len(l.Unplaced) > 0 {
+			t.Fatalf("%v: %v not placed", told, l.Unplaced)
+		}
+		pages := printed(t, "lay-"+fold, func() (draw.Doc, error) { return Lays(testHeading(), []lay.Lay{l}, draw.A4) })
+		wants(t, fold, pages[0], "rust drill", "selvedge", "cut end", "50 cm of cloth; scale 1:", "Panel")
+		table := strings.Join(pages[1:], "\n")
+		wants(t, fold, table, "Panel", "Patch pocket", "Band", "Loop strip", "Shears and rotary cutters cut fingers")
+		for _, p := range l.Placed {
+			if tape, ok := l.Tape(p); ok {
+				wants(t, fold, table, unit.Format(tape.Top.End, unit.Millimetre), unit.Format(tape.Foot.Edge, unit.Millimetre))
+			}
+		}
+		if fold == "lengthwise" {
+			wants(t, fold, table, "from the fold", "fold line on the fold", "two layers")
+			wants(t, fold, pages[0], "folded selvedge to selvedge, right sides together")
+		} else {
+			wants(t, fold, table, "Panel, left", "Panel, right", "paper face down", "from the selvedge")
+		}
+	}
+	printed(t, "lay-none", func() (draw.Doc, error) { return Lays(testHeading(), nil, draw.A4) })
+}

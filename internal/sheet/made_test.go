@@ -1,0 +1,93 @@
+package sheet_test
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"gusset/demo"
+	"gusset/internal/draw"
+	"gusset/internal/making"
+	"gusset/internal/sheet"
+)
+
+// makeDocket takes a docket of the demo through every stage before the sheets.
+func makeDocket(t *testing.T, name string) (making.Inputs, making.Result) {
+	t.Helper()
+	in, found, err := making.Open(demo.Files, "dockets/"+name+".yaml")
+	if err != nil || found.Stops() > 0 {
+		t.Fatal(found.Codes(), err)
+	}
+	return in, making.Run(context.Background(), in, making.Needs, making.Effort{Rounds: 1}, nil)
+}
+
+func heading(in making.Inputs, r making.Result) sheet.Heading {
+	return sheet.Heading{Docket: in.Docket.Title, View: in.Pattern.Title + ", " + in.Docket.View, Size: r.Sized.Nearest(), Digest: r.Digest, Unit: in.Docket.Unit}
+}
+
+// textOf returns the text of each page as poppler reads it off the PDF, and
+// wants the docket's name, the digest and the page's number on every one.
+func textOf(t *testing.T, h sheet.Heading, name string, d draw.Doc, err error) []string {
+	t.Helper()
+	if err != nil {
+		t.Fatal(err)
+	}
+	read, err := exec.LookPath("pdftotext")
+	if err != nil {
+		t.Skip("pdftotext is not installed")
+	}
+	dir := os.Getenv("GUSSET_LOOK")
+	if dir == "" {
+		dir = t.TempDir()
+	}
+	path := filepath.Join(dir, name+".pdf")
+	var pdf bytes.Buffer
+	if err := draw.PDF(&pdf, d); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, pdf.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command(read, "-layout", path, "-").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	pages := strings.Split(strings.TrimSuffix(string(out), "\f"), "\f")
+	for i, text := range pages {
+		wants(t, name, text, h.Docket, "digest "+h.Digest, fmt.Sprintf("page %d of %d", i+1, len(pages)))
+	}
+	return pages
+}
+
+func wants(t *testing.T, name, text string, words ...string) {
+	t.Helper()
+	for _, w := range words {
+		if !strings.Contains(text, w) {
+			t.Errorf("%s: no %q in\n%s", name, w, text)
+		}
+	}
+}
+
+// TestMadeWorkCard prints the order of work of both dockets of the demo. The
+// allowances are those of the methods' files: a plain seam has 15 mm; a felled
+// one 10 mm less 2 mm on the narrow side.
+func TestMadeWorkCard(t *testing.T) {
+	for name, paper := range papers {
+		in, r := makeDocket(t, name)
+		h := heading(in, r)
+		d, err := sheet.WorkCard(h, r.Steps.Steps(), r.Plan, paper)
+		all := strings.Join(textOf(t, h, name+"-work-card", d, err), "\n")
+		wants(t, name, all, fmt.Sprintf("%d steps", len(r.Steps.Steps())), fmt.Sprintf("%d. ", len(r.Steps.Steps())),
+			"To the iron", "Caution: hot iron", "Caution: needle: fingers clear", map[string]string{"quay-long": "0.8 cm on back", "quay-cropped": "Allowance 9/16 in"}[name])
+		if strings.Contains(all, "left yoke seam, left") {
+			t.Errorf("%s: the hand is told twice", name)
+		}
+	}
+}
+
+var papers = map[string]draw.Paper{"quay-long": draw.A4, "quay-cropped": draw.Letter}
