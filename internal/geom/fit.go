@@ -117,7 +117,7 @@ func fitOne(pts []Pt, a, b Pt, tol float64) (s Seg, miss float64, worst int) {
 		if miss <= tol/8 {
 			break
 		}
-		da, db, ok := squareStep(s, pts, u, a, b)
+		da, db, ok := squareStep(s, pts, u, a, b, 0)
 		if !ok {
 			break
 		}
@@ -201,8 +201,9 @@ func solveHandles(pts []Pt, u []float64, a, b Pt) (al, be float64, ok bool) {
 	return solve2(c00, c01, c11, x0, x1)
 }
 
-// squareStep improves the handle lengths against the misses square to the curve.
-func squareStep(s Seg, pts []Pt, u []float64, a, b Pt) (da, db float64, ok bool) {
+// squareStep improves the handle lengths against the misses square to the
+// curve, held back by the damping.
+func squareStep(s Seg, pts []Pt, u []float64, a, b Pt, damping float64) (da, db float64, ok bool) {
 	var c00, c01, c11, x0, x1 float64
 	for i, t := range u {
 		_, b1, b2, _ := bernstein(t)
@@ -212,7 +213,7 @@ func squareStep(s Seg, pts []Pt, u []float64, a, b Pt) (da, db float64, ok bool)
 		c00, c01, c11 = c00+float64(v*v), c01+float64(v*w), c11+float64(w*w)
 		x0, x1 = x0+float64(v*r), x1+float64(w*r)
 	}
-	return solve2(c00, c01, c11, x0, x1)
+	return solve2(c00*(1+damping), c01, c11*(1+damping), x0, x1)
 }
 
 // solve2 solves the symmetric system of two equations.

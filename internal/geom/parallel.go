@@ -90,7 +90,7 @@ func single(parts []part, straight bool) (Seg, float64) {
 		return Line(parts[0].seg.P[0], last.P[3]), 0
 	}
 	a, b := longEnough(parts)
-	s, miss, _ := fitOne(pts, a.Tangent(0), b.Tangent(1), 0)
+	s, miss := fitNearest(pts, a.Tangent(0), b.Tangent(1))
 	return s, miss + sameFit
 }
 
