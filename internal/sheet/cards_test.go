@@ -127,16 +127,17 @@ func TestLays(t *testing.T) {
 			t.Fatalf("%v: %v not placed", told, l.Unplaced)
 		}
 		pages := printed(t, "lay-"+fold, func() (draw.Doc, error) { return Lays(testHeading(), []lay.Lay{l}, draw.A4) })
-		wants(t, fold, pages[0], "rust drill", "selvedge", "cut end", "50 cm of cloth; scale 1:", "Panel")
+		wants(t, fold, pages[0], "Rust drill", "selvedge", "squared line", "50 cm of cloth; scale 1:", "Panel")
 		table := strings.Join(pages[1:], "\n")
-		wants(t, fold, table, "Panel", "Patch pocket", "Band", "Loop strip", "Shears and rotary cutters cut fingers")
+		wants(t, fold, table, "Panel", "Patch pocket", "Band", "Loop strip")
+		wants(t, fold, strings.Join(strings.Fields(strings.Join(pages, " ")), " "), "Caution: shears and rotary")
 		for _, p := range l.Placed {
 			if tape, ok := l.Tape(p); ok {
-				wants(t, fold, table, unit.Format(tape.Top.End, unit.Millimetre), unit.Format(tape.Foot.Edge, unit.Millimetre))
+				wants(t, fold, table, unit.Format(tape.Top.End-10, unit.Millimetre), unit.Format(tape.Foot.Edge, unit.Millimetre))
 			}
 		}
 		if fold == "lengthwise" {
-			wants(t, fold, table, "from the fold", "fold line on the fold", "two layers")
+			wants(t, fold, table, "two layers, paper face down, fold line on the fold")
 			wants(t, fold, pages[0], "folded selvedge to selvedge, right sides together")
 		} else {
 			wants(t, fold, table, "Panel, left", "Panel, right", "paper face down", "from the selvedge")

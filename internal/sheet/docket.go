@@ -109,11 +109,11 @@ func layTable(u unit.Unit, lays []lay.Lay, width float64) draw.Table {
 	return t
 }
 
-// lays draws the lay pictures side by side.
+// lays draws the lays small, side by side.
 func lays(out *draw.List, all []lay.Lay, box draw.Rect) {
 	w := box.W() / float64(max(2, len(all)))
 	for i, l := range all {
-		layPicture(out, l, draw.Box(box.Min.X+w*float64(i), box.Min.Y, w, box.H()))
+		laySketch(out, l, draw.Box(box.Min.X+w*float64(i), box.Min.Y, w, box.H()))
 	}
 }
 

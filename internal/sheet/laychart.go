@@ -2,9 +2,9 @@ package sheet
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 
+	"gusset/internal/cloth"
 	"gusset/internal/draw"
 	"gusset/internal/geom"
 	"gusset/internal/lay"
@@ -12,162 +12,148 @@ import (
 	"gusset/internal/unit"
 )
 
-const layWords = "Square the cut end before laying. Pin each piece with both ends of its grain line at the stated distances, or pin the half piece " +
-	"with its fold line on the fold; measure both ends, for then the grain is true. Distances across are from the outer edge of the selvedge, or from the fold. Shears and rotary cutters cut fingers too: cut away " +
-	"from yourself, keep the free hand off the line, close the blade when you lay it down, and keep pins out of mouths."
+const tapeWords = "Rule a line square across the cloth %s inside its cut end: distances along are measured from this squared line. Distances across " +
+	"are measured from the side drawn at the foot of the chart: from the outer edge of that selvedge, or from the fold. Pin each piece with both " +
+	"ends of its grain line at the stated distances (the half of a piece: with its fold line on the fold); when both ends are equally far from the " +
+	"side, the grain is true. Lay all pieces before the first cut."
+
+const (
+	wordsAbove = 30.0  // what the words take above a table, mm
+	wordsLeast = 60.0  // the least width for words beside a chart, mm
+	wordsWide  = 110.0 // and the widest that is easily read
+)
+
+const bladeWords = "Caution: shears and rotary cutters cut fingers too. Cut away from yourself, keep the free hand off the line, close the blade when " +
+	"you lay it down, and keep pins out of mouths. Where the law or the workroom has rules of its own, they come first."
 
 // Lays returns the lay charts: for each cloth a picture to scale and a table
-// of the distances by which a tape finds every piece's place.
+// of the distances by which a tape finds every piece's place. A cloth that
+// nothing is cut from has none.
 func Lays(h Heading, lays []lay.Lay, paper draw.Paper) (draw.Doc, error) {
 	f := draw.NewFlow(paper.Turned(), "Lay: "+h.Docket, h.foot("lay"))
-	for i, l := range lays {
-		if i > 0 {
+	charts := 0
+	for _, l := range lays {
+		if len(l.Placed) == 0 && len(l.Unplaced) == 0 {
+			continue
+		}
+		if charts++; charts > 1 {
 			f.Break()
 		}
-		f.Text(layTitle(h.Unit, l))
-		for _, s := range l.Sections {
-			f.Text(sectionWords(h.Unit, s))
-		}
-		f.Space(2)
-		high := f.Room() - 2
-		f.Picture(high, func(out *draw.List, box draw.Rect) { layPicture(out, l, box) })
-		f.Break()
-		f.Text(layWords)
-		f.Space(2)
-		if err := f.Table(tapeTable(h.Unit, l, f.Width())); err != nil {
+		if err := chart(f, h.Unit, l); err != nil {
 			return draw.Doc{}, err
 		}
-		for _, id := range l.Unplaced {
-			f.Text("Not placed: " + id)
-		}
 	}
-	if len(lays) == 0 {
+	if charts == 0 {
 		f.Text("No cloth is laid.")
 	}
 	return h.doc("lay", f.Pages()), nil
 }
 
+// chart prints one cloth: words, picture, table.
+func chart(f *draw.Flow, u unit.Unit, l lay.Lay) error {
+	f.Text(layTitle(u, l))
+	for _, s := range l.Sections {
+		f.Text(sectionWords(u, s))
+	}
+	if words := clothWords(l.Cloth); words != "" {
+		f.Text(words)
+	}
+	f.Space(1)
+	tape, beside := tapeText(u), false
+	f.Picture(chartHeight(l, f.Width(), f.Room()-1), func(out *draw.List, box draw.Rect) {
+		layPicture(out, l, box, u)
+		beside = besideChart(out, l, box, tape)
+	})
+	t := tapeTable(u, l, f.Width())
+	above := 0.0
+	if !beside {
+		above = wordsAbove
+	}
+	if _, left := t.Draw(&draw.List{}, geom.Pt{}, f.Room()-above); len(left) > 0 {
+		f.Break() // the table in one piece, with its words
+	}
+	if !beside {
+		f.Text(tape)
+		f.Space(2)
+	}
+	if err := f.Table(t); err != nil {
+		return err
+	}
+	for _, id := range l.Unplaced {
+		f.Text("Not placed: " + id)
+	}
+	return nil
+}
+
+// tapeText says how to lay with a tape, and the caution for blades.
+func tapeText(u unit.Unit) string {
+	return fmt.Sprintf(tapeWords, unit.Format(lay.Squaring, u)) + "\n" + bladeWords
+}
+
+// besideChart prints words at the right of a chart; false when it leaves too
+// little room for them.
+func besideChart(out *draw.List, l lay.Lay, box draw.Rect, text string) bool {
+	to, _, ok := onChart(l, box)
+	if !ok {
+		return false
+	}
+	at := to.Apply(geom.Pt{X: l.Length, Y: widest(l)}).Add(geom.Pt{X: chartMargin})
+	b := draw.Block{Width: min(wordsWide, box.Max.X-at.X), Size: 3.4}
+	if b.Width < wordsLeast || b.Height(text) > at.Y-box.Min.Y {
+		return false
+	}
+	b.Draw(out, at, text)
+	return true
+}
+
 func layTitle(u unit.Unit, l lay.Lay) string {
-	return fmt.Sprintf("%s, for %s: %s of %s used, %s wide between the selvedges, laid %s; pieces cover %.0f %% of it.",
-		l.Cloth.Title, l.Role, unit.Format(l.Length, u), unit.Format(l.Cloth.UsableLength(), u),
-		unit.Format(l.Cloth.UsableWidth(), u), l.Plan, 100*l.Density)
+	there := unit.Format(l.Cloth.UsableLength(), u)
+	return fmt.Sprintf("%s, for %s, laid %s: takes %s of %s, %s wide between the selvedges; pieces cover %.0f %% of what it takes.",
+		sentence(l.Cloth.Title), l.Role, l.Plan, unit.Format(l.Length, u), there, unit.Format(l.Cloth.UsableWidth(), u), 100*l.Density)
+}
+
+// clothWords says what must be known of the cloth before it is laid.
+func clothWords(c cloth.Cloth) string {
+	words := ""
+	if c.Direction == cloth.OneWay {
+		words = "One-way cloth: the tops of all pieces point the same way. "
+	}
+	if !c.Washed {
+		words += "Not washed yet: lengths and widths here are what washing leaves. Wash, dry, press and measure it before laying."
+	}
+	return words
 }
 
 // sectionWords says how a stretch of cloth is laid.
 func sectionWords(u unit.Unit, s lay.Section) string {
 	how := "single layer, face up"
 	if s.Folded {
-		how = "folded selvedge to selvedge, right sides together, the fold drawn below as a heavy line"
+		how = "folded selvedge to selvedge, right sides together, the fold drawn at the foot as a heavy line"
 	}
-	return fmt.Sprintf("From %s to %s from the cut end: %s.", unit.Format(s.From, u), unit.Format(s.To, u), how)
+	return fmt.Sprintf("From %s to %s beyond the squared line: %s.", fromSquared(u, s.From), fromSquared(u, s.To), how)
 }
 
-const (
-	chartMargin = 9.0 // mm round the chart for its words
-	chartWords  = 2.6
-)
-
-// layPicture draws the cloth to scale into the box, with a scale bar.
-func layPicture(out *draw.List, l lay.Lay, box draw.Rect) {
-	wide := 0.0
-	for _, s := range l.Sections {
-		wide = max(wide, s.Width)
+// fromSquared writes a distance along the cloth as it is measured once the end
+// has been squared: the lay reckons from the end as it was cut.
+func fromSquared(u unit.Unit, x float64) string {
+	if x -= lay.Squaring; x > 0.01 {
+		return unit.Format(x, u)
 	}
-	if l.Length <= 0 || wide <= 0 {
-		return
-	}
-	room := box.Inset(chartMargin)
-	// A whole number, so that the chart can be measured with a rule.
-	scale := math.Ceil(max(l.Length/room.W(), wide/room.H()))
-	to := geom.Affine{A: 1 / scale, D: 1 / scale, E: room.Min.X, F: room.Max.Y - wide/scale}
-	for _, s := range l.Sections {
-		sectionPicture(out, s, to)
-	}
-	for i, p := range l.Placed {
-		placedPicture(out, i+1, p, to)
-	}
-	at := to.Apply(geom.Pt{})
-	out.Text(draw.Text{At: geom.Pt{X: at.X - 1.5, Y: at.Y + l.Sections[0].Width/scale/2}, Size: chartWords, Angle: 90, Anchor: draw.Middle, Body: "cut end, squared"})
-	scaleBar(out, geom.Pt{X: at.X, Y: at.Y - chartMargin + 2}, scale)
-}
-
-// sectionPicture draws a stretch of cloth and names its two long sides.
-func sectionPicture(out *draw.List, s lay.Section, to geom.Affine) {
-	a, b := to.Apply(geom.Pt{X: s.From}), to.Apply(geom.Pt{X: s.To, Y: s.Width})
-	out.Rect(draw.Pen(draw.Gray(90), 0.2), draw.Rect{Min: a, Max: b})
-	below, above := "selvedge", "selvedge"
-	if s.Folded {
-		below, above = "fold", "selvedges"
-		out.Line(draw.Pen(draw.Black, 0.7), a, geom.Pt{X: b.X, Y: a.Y})
-	}
-	mid := (a.X + b.X) / 2
-	out.Text(draw.Text{At: geom.Pt{X: mid, Y: a.Y - 1 - chartWords}, Size: chartWords, Anchor: draw.Middle, Body: below})
-	out.Text(draw.Text{At: geom.Pt{X: mid, Y: b.Y + 1.2}, Size: chartWords, Anchor: draw.Middle, Body: above})
-}
-
-// placedPicture draws one piece with its number, name and grain.
-func placedPicture(out *draw.List, number int, p lay.Placed, to geom.Affine) {
-	var ring []geom.Pt
-	for _, q := range p.Outline() {
-		ring = append(ring, to.Apply(q))
-	}
-	fill := draw.Gray(238)
-	if p.Layers > 1 {
-		fill = draw.Gray(218)
-	}
-	out.Path(draw.Style{Stroke: draw.Black, Width: 0.25, Fill: fill}, draw.Polygon(ring...))
-	inside := within(ring)
-	if g, ok := p.Cut.Sewn.Line(piece.Grain, ""); ok && len(g.Curve) > 0 {
-		a, b := to.Apply(p.Put(g.Curve.Start())), to.Apply(p.Put(g.Curve.End()))
-		out.Line(draw.Pen(draw.Gray(90), 0.2), a, b)
-		top := b
-		if g.Curve.Start().Y > g.Curve.End().Y {
-			a, top = b, a
-		}
-		chevron(out, top, a.Sub(top))
-		inside.lines = append(inside.lines, barrier{a, b, 0})
-	}
-	n := strconv.Itoa(number)
-	plate, ok := placeName(inside, [][]string{{n + " " + p.Cut.Title}, {n}}, 4, 1.5)
-	if !ok { // a narrow strip: its number, as large as the strip is wide
-		lo, hi := geom.BoundsOf(ring)
-		w, high := hi.X-lo.X, hi.Y-lo.Y
-		plate = nameplate{lines: []string{n}, size: min(3, max(1, 0.8*min(w, high))), center: lo.Lerp(hi, 0.5)}
-	}
-	plate.print(out)
-}
-
-// chevron marks the top end of a grain line; in points into the line.
-func chevron(out *draw.List, tip, in geom.Pt) {
-	back, aside := in.Unit().Mul(2), in.Unit().Left().Mul(0.8)
-	out.Path(draw.Pen(draw.Gray(90), 0.2), draw.Polyline(tip.Add(back).Add(aside), tip, tip.Add(back).Sub(aside)))
-}
-
-// scaleBar draws half a metre of cloth in steps of 10 cm.
-func scaleBar(out *draw.List, at geom.Pt, scale float64) {
-	const steps = 5
-	for i := range steps {
-		s := draw.Pen(draw.Black, 0.15)
-		if i%2 == 0 {
-			s.Fill = draw.Black
-		}
-		out.Rect(s, draw.Box(at.X+float64(100*i)/scale, at.Y, 100/scale, 1.4))
-	}
-	out.Text(draw.Text{At: geom.Pt{X: at.X + 500/scale + 2, Y: at.Y}, Size: chartWords, Body: fmt.Sprintf("50 cm of cloth; scale 1:%.0f", scale)})
+	return "0"
 }
 
 // tapeTable says where both ends of each piece's grain line lie.
 func tapeTable(u unit.Unit, l lay.Lay, width float64) draw.Table {
 	t := draw.Table{Size: 3.2, Columns: []draw.Column{
-		{Head: "no", Width: 0.05 * width, Anchor: draw.End}, {Head: "piece", Width: 0.25 * width}, {Head: "how it lies", Width: 0.3 * width},
-		{Head: "top from cut end", Width: 0.1 * width, Anchor: draw.End}, {Head: "top from edge", Width: 0.1 * width, Anchor: draw.End},
-		{Head: "foot from cut end", Width: 0.1 * width, Anchor: draw.End}, {Head: "foot from edge", Width: 0.1 * width, Anchor: draw.End},
+		{Head: "no", Width: 0.05 * width, Anchor: draw.End}, {Head: "piece", Width: 0.23 * width}, {Head: "how it lies", Width: 0.28 * width},
+		{Head: "top end: along", Width: 0.11 * width, Anchor: draw.End}, {Head: "across", Width: 0.11 * width, Anchor: draw.End},
+		{Head: "foot end: along", Width: 0.11 * width, Anchor: draw.End}, {Head: "across", Width: 0.11 * width, Anchor: draw.End},
 	}}
 	for i, p := range l.Placed {
 		cells := []string{strconv.Itoa(i + 1), pieceOf(p), howItLies(l, p)}
 		if tape, ok := l.Tape(p); ok {
 			for _, e := range []lay.TapeEnd{tape.Top, tape.Foot} {
-				cells = append(cells, unit.Format(e.End, u), unit.Format(e.Edge, u))
+				cells = append(cells, fromSquared(u, e.End), unit.Format(e.Edge, u))
 			}
 		} else {
 			cells = append(cells, "see chart")

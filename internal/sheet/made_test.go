@@ -16,6 +16,9 @@ import (
 	"gusset/internal/sheet"
 )
 
+// done keeps what was made, since many sheets are drawn from one make.
+var done = map[string]making.Result{}
+
 // makeDocket takes a docket of the demo through every stage before the sheets.
 func makeDocket(t *testing.T, name string) (making.Inputs, making.Result) {
 	t.Helper()
@@ -23,7 +26,10 @@ func makeDocket(t *testing.T, name string) (making.Inputs, making.Result) {
 	if err != nil || found.Stops() > 0 {
 		t.Fatal(found.Codes(), err)
 	}
-	return in, making.Run(context.Background(), in, making.Needs, making.Effort{Rounds: 1}, nil)
+	if _, ok := done[name]; !ok {
+		done[name] = making.Run(context.Background(), in, making.Needs, making.Effort{}, nil)
+	}
+	return in, done[name]
 }
 
 func heading(in making.Inputs, r making.Result) sheet.Heading {
@@ -89,5 +95,26 @@ func TestMadeWorkCard(t *testing.T) {
 		}
 	}
 }
+
+// TestMadeLays prints the lays of both dockets: no page for a cloth that nothing
+// is cut from, and every piece by the number and name that its chart has.
+func TestMadeLays(t *testing.T) {
+	for name, paper := range papers {
+		in, r := makeDocket(t, name)
+		h := heading(in, r)
+		d, err := sheet.Lays(h, r.Lays, paper)
+		all := strings.Join(textOf(t, h, name+"-lay", d, err), "\n")
+		for _, l := range r.Lays {
+			if got := strings.Contains(all, sentence(l.Cloth.Title)+", for"); got != (len(l.Placed) > 0) {
+				t.Errorf("%s: a chart of %s: %v, with %d pieces", name, l.Cloth.Title, got, len(l.Placed))
+			}
+		}
+		wants(t, name, all, "squared line", "measure across from here", "Caution: shears", map[string]string{"quay-long": "tops of all pieces point the same way", "quay-cropped": "Not washed yet"}[name],
+			map[string]string{"quay-long": "50 cm of cloth", "quay-cropped": "20 in of cloth"}[name],
+			map[string]string{"quay-long": "one layer, paper face down, from the selvedge", "quay-cropped": "two layers, paper face up, from the fold"}[name])
+	}
+}
+
+func sentence(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 var papers = map[string]draw.Paper{"quay-long": draw.A4, "quay-cropped": draw.Letter}
