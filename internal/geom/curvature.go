@@ -9,12 +9,16 @@ func (s Seg) Curvature(t float64) float64 {
 	if s.Straight {
 		return 0
 	}
-	d := s.Deriv(t)
+	return bendOf(s.Deriv(t), s.Deriv2(t))
+}
+
+// bendOf is the curvature that belongs to a first and a second derivative.
+func bendOf(d, dd Pt) float64 {
 	l := d.Len()
 	if l < 1e-9 {
 		return 0
 	}
-	return d.Cross(s.Deriv2(t)) / l / l / l
+	return d.Cross(dd) / l / l / l
 }
 
 // Joint is where two segments of a curve meet.

@@ -104,7 +104,7 @@ func fitOne(pts []Pt, a, b Pt, tol float64) (s Seg, miss float64, worst int) {
 		return s, 0, 0
 	}
 	al, be, ok := solveHandles(pts, u, a, b)
-	if !ok || al < run*1e-3 || be < run*1e-3 || al > 3*run || be > 3*run {
+	if !ok || al < run*shortest || be < run*shortest || al > 3*run || be > 3*run {
 		al, be = run/3, run/3
 	}
 	s = handles(pts[0], pts[n], a, b, al, be)
@@ -130,10 +130,7 @@ func fitOne(pts []Pt, a, b Pt, tol float64) (s Seg, miss float64, worst int) {
 		var al2, be2 float64
 		better := false
 		for k := 1.0; k > 0.02 && !better; k /= 2 {
-			al2, be2 = al+float64(k*da), be+float64(k*db)
-			if !(al2 > run*1e-4 && be2 > run*1e-4) {
-				continue
-			}
+			al2, be2 = max(al+float64(k*da), run*shortest), max(be+float64(k*db), run*shortest)
 			next = handles(pts[0], pts[n], a, b, al2, be2)
 			if runsBack(next) {
 				continue
@@ -153,6 +150,12 @@ func fitOne(pts []Pt, a, b Pt, tol float64) (s Seg, miss float64, worst int) {
 	}
 	return s, miss, worst
 }
+
+// shortest is the least share of the run that a handle is given; that of an even
+// bend is a third. Distances to points almost in line hardly depend on the
+// handles, and a shorter one makes a hook: a bend of a fraction of a millimetre
+// that no point shows and every parallel folds at.
+const shortest = 0.1
 
 func handles(p, q, a, b Pt, al, be float64) Seg {
 	return Cubic(p, p.Add(a.Mul(al)), q.Sub(b.Mul(be)), q)

@@ -1,10 +1,5 @@
 package geom
 
-// leastHandle is the shortest handle a step may lead to, as a share of the
-// points' run: a shorter one may come near the points, but bends very sharply
-// at its end.
-const leastHandle = 0.01
-
 // fitNearest is fitOne where no division into more segments is open: it goes
 // on until one cubic can come no nearer to the points, and returns it with the
 // largest miss.
@@ -48,11 +43,14 @@ func (f *fitting) improve(run float64) bool {
 	n := len(f.pts) - 1
 	for _, damping := range [...]float64{0, 1e-4, 1e-3, 1e-2, 0.1, 1} {
 		da, db, ok := squareStep(f.s, f.pts, f.u, f.a, f.b, damping)
-		al, be := f.al+da, f.be+db
-		if !ok || !(al > run*leastHandle && be > run*leastHandle) {
+		if !ok {
 			continue
 		}
+		al, be := max(f.al+da, run*shortest), max(f.be+db, run*shortest)
 		s := handles(f.pts[0], f.pts[n], f.a, f.b, al, be)
+		if runsBack(s) {
+			continue
+		}
 		u := append([]float64(nil), f.u...)
 		project(s, f.pts, u)
 		if sum := squares(s, f.pts, u); sum < f.squares {

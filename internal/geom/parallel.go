@@ -227,9 +227,9 @@ func (o outset) parallel(d, tol float64) []part {
 	if o.seg.Straight {
 		return []part{{Line(o.p0, o.p3), o.from}}
 	}
-	f := trace(func(u float64) (p, dir Pt) {
+	f := trace(func(u float64) (p, dir Pt, bend float64) {
 		dir = o.seg.Tangent(u)
-		return o.seg.At(u).Add(dir.Left().Mul(d)), dir
+		return o.seg.At(u).Add(dir.Left().Mul(d)), dir, parallelBend(o.seg.Curvature(min(max(u, 1e-6), 1-1e-6)), d)
 	})
 	var out []part
 	for _, s := range f.fit(0, 1, o.p0, o.p3, tol, 12) {

@@ -6,33 +6,37 @@ import "math"
 // smooth: half a degree, about what rounding of drawn handles leaves.
 const smoothTurn = 0.01
 
-// trace is a smooth stretch given by a function: position and direction of
-// travel at u in 0..1.
-type trace func(u float64) (p, dir Pt)
+// trace is a smooth stretch given by a function: position, direction of travel
+// and curvature at u in 0..1.
+type trace func(u float64) (p, dir Pt, bend float64)
 
 // fitSamples is how many stretches a trace is sampled in for one cubic. The
 // miss of a cubic against a smooth trace has at most a few bumps.
 const fitSamples = 20
 
-// fit returns cubics that stay within tol of the trace between u0 and u1,
-// halving the stretch where one does not do. from and to fix the ends.
+// fit returns cubics that stay within tol of the trace between u0 and u1 and
+// bend no more sharply than it does, halving the stretch where one does not do.
+// from and to fix the ends.
 func (f trace) fit(u0, u1 float64, from, to Pt, tol float64, depth int) Curve {
 	pts := make([]Pt, fitSamples+1)
+	var bends bendRange
 	for k := range pts {
-		pts[k], _ = f(u0 + float64((u1-u0)*float64(k)/fitSamples))
+		var bend float64
+		pts[k], _, bend = f(u0 + float64((u1-u0)*float64(k)/fitSamples))
+		bends.add(bend)
 	}
 	pts[0], pts[fitSamples] = from, to
-	_, a := f(u0)
-	_, b := f(u1)
+	_, a, _ := f(u0)
+	_, b, _ := f(u1)
 	if run := distinct(pts); len(run) < 2 {
 		return Curve{Line(from, to)}
 	}
 	s, miss, _ := fitOne(pts, a, b, tol)
-	if miss <= tol || depth == 0 {
+	if miss <= tol && bends.hold(s) || depth == 0 {
 		return Curve{s}
 	}
 	mid := (u0 + u1) / 2
-	m, _ := f(mid)
+	m, _, _ := f(mid)
 	return append(f.fit(u0, mid, from, m, tol, depth-1), f.fit(mid, u1, m, to, tol, depth-1)...)
 }
 
@@ -69,17 +73,20 @@ func oneSegment(c Curve, tol float64) (Seg, bool) {
 		return Line(c.Start(), c.End()), c.Straight(tol) && c.Length()-c.Start().Dist(c.End()) <= tol
 	}
 	var pts []Pt
+	var bends bendRange
 	for _, s := range c {
-		for k := range fitSamples {
-			pts = append(pts, s.At(float64(k)/fitSamples))
+		for k := range fitSamples + 1 {
+			u := float64(k) / fitSamples
+			pts = append(pts, s.At(u))
+			bends.add(s.Curvature(u))
 		}
 	}
-	pts = distinct(append(pts, c.End()))
+	pts = distinct(pts)
 	if len(pts) < 3 {
 		return Line(c.Start(), c.End()), false
 	}
 	s, miss, _ := fitOne(pts, c.StartTangent(), c.EndTangent(), tol)
-	return s, miss <= tol
+	return s, miss <= tol && bends.hold(s)
 }
 
 // MapPoints returns the image of the curve under the smooth displacement f,
@@ -114,7 +121,7 @@ func (s Seg) mapped(f func(p Pt, at float64) Pt, at float64, from, to Pt, tol fl
 	if s.Straight && s.imageStraight(f, at, from, to) {
 		return Curve{Line(from, to)}
 	}
-	image := func(u float64) (p, dir Pt) {
+	image := func(u float64) (p, dir Pt, k float64) {
 		const h = 1e-4
 		mid := min(max(u, h), 1-h) // stay inside the segment
 		l := s.LengthTo(mid)
@@ -126,7 +133,8 @@ func (s Seg) mapped(f func(p Pt, at float64) Pt, at float64, from, to Pt, tol fl
 		bend := after.Sub(here).Sub(here.Sub(before)).Mul(1 / (h * h))
 		d := u - mid // not zero at the ends only: carry on by the parabola
 		p = here.Add(slope.Mul(d)).Add(bend.Mul(d * d / 2))
-		return p, unit(slope.Add(bend.Mul(d)))
+		slope = slope.Add(bend.Mul(d))
+		return p, unit(slope), bendOf(slope, bend)
 	}
 	return trace(image).fit(0, 1, from, to, tol, 10)
 }
