@@ -44,6 +44,19 @@ func missed(t rapid.TB, a, b sf.Geometry) float64 {
 	return x.Area()
 }
 
+// farthest is how far the farthest corner of one region lies from another, mm.
+func farthest(a, b sf.Geometry) float64 {
+	worst := 0.0
+	seq := a.DumpCoordinates()
+	for i := range seq.Length() {
+		p := sf.NewPoint(sf.Coordinates{XY: seq.GetXY(i), Type: sf.DimXY}).AsGeometry()
+		if d, ok := sf.Distance(p, b); ok {
+			worst = math.Max(worst, d)
+		}
+	}
+	return worst
+}
+
 // checkFolds folds a cut piece whose hem line runs through a along u.
 func checkFolds(t rapid.TB, c Cut, a, u geom.Pt, folds []float64, turn float64) {
 	t.Helper()
@@ -73,6 +86,11 @@ func checkFolds(t rapid.TB, c Cut, a, u geom.Pt, folds []float64, turn float64) 
 		// Cut lines flattened to 0.1 mm along two sides of depth f.
 		if m := missed(t, laid, under); m > 0.25*f {
 			t.Fatalf("strip %d of %v misses the leg by %.2f mm²", k+1, folds, m)
+		}
+		for _, far := range []float64{farthest(laid, under), farthest(under, laid)} {
+			if far > 0.2 {
+				t.Fatalf("strip %d of %v lies %.3f mm off the leg", k+1, folds, far)
+			}
 		}
 		depth += f
 	}

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"gusset/demo"
+	"gusset/internal/body"
 	"gusset/internal/unit"
 )
 
@@ -96,5 +97,32 @@ func BenchmarkMake(b *testing.B) {
 	in := openDemo(b, demoDockets[0])
 	for b.Loop() {
 		Run(context.Background(), in, Needs, Effort{Seed: 1}, nil)
+	}
+}
+
+// A row of a published body table goes through the demo's pattern: misses size
+// 16 (bust 38, waist 30, hip 40 in; body tables of the US pattern industry, as
+// reproduced on sewingscholar.blogspot.com, February 2011). By its hip that
+// body lies between our printed 12 (38 1/2 in) and 14 (40 1/2 in), three
+// quarters of the way; by its waist between 12 (29 1/2) and 14 (31 1/2), a
+// quarter.
+func TestPublishedBody(t *testing.T) {
+	in := openDemo(t, demoDockets[0])
+	in.Docket.Changes = nil
+	in.Body = body.Body{Title: "misses 16", WaistAt: "natural", Measures: map[body.Measure]unit.Length{
+		body.Waist: unit.Of(30, unit.Inch), body.Hip: unit.Of(40, unit.Inch),
+	}}
+	r := Run(context.Background(), in, Walk, Effort{}, nil)
+	if r.Findings.Stops() > 0 {
+		t.Fatal(r.Findings)
+	}
+	want := map[string]string{"waist": "12.5", "hip": "13.5"}
+	for _, z := range r.Sized.Zones() {
+		if w, ok := want[z.Zone]; ok && z.Label != w {
+			t.Errorf("%s is size %s, want %s", z.Zone, z.Label, w)
+		}
+	}
+	if r.Walked.Widest() > 0.5 {
+		t.Errorf("a seam misses by %.2f mm", r.Walked.Widest())
 	}
 }

@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -55,6 +56,7 @@ func (d *drawing) read() (piece.Graded, bool) {
 	if d.out.Stops() > before {
 		return g, false
 	}
+	d.checkNames(g.In[0])
 	d.recover(g.In)
 	if d.out.Stops() > before {
 		return g, false
@@ -130,6 +132,26 @@ func curveOf(e source.Element) geom.Curve {
 	return c
 }
 
+// mostSegments bounds one outline: a hand-drawn piece has some dozens.
+const mostSegments = 400
+
+func segments(p piece.Piece) int {
+	n := 0
+	for _, e := range p.Edges {
+		n += len(e.Curve)
+	}
+	return n
+}
+
+// checkNames wants an edge for every print that the pattern file tells.
+func (d *drawing) checkNames(p piece.Piece) {
+	for _, name := range slices.Sorted(maps.Keys(d.edges)) {
+		if p.Index(name) < 0 {
+			d.tell(noEdge, d.edges[name].place, d.name, name, meant(name, p.EdgeNames()))
+		}
+	}
+}
+
 // checkPrinted looks at the piece as printed: there in every size, drawn alike,
 // closed, counter-clockwise and simple.
 func (d *drawing) checkPrinted(in []piece.Piece) {
@@ -141,6 +163,10 @@ func (d *drawing) checkPrinted(in []piece.Piece) {
 		}
 		if len(p.Edges) < 2 {
 			d.tell(noOutline, d.place, d.name, size)
+			continue
+		}
+		if n := segments(p); n > mostSegments {
+			d.tell(manyNodes, p.Edges[0].Place, d.name, size, n, mostSegments)
 			continue
 		}
 		if why := unlike(in[0], p); why != "" {

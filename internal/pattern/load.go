@@ -71,15 +71,23 @@ func (l *loader) tell(k finding.Kind, at finding.Place, args ...any) {
 	*l.out = append(*l.out, k.At(at, args...))
 }
 
+// sizes reads the list of sizes; none when it is unsound, so that what leans on
+// it is passed over without a word.
 func (l *loader) sizes() {
 	l.p.Sizes = l.m.Required().Labels("sizes")
-	at := l.m.Key("sizes").Place()
+	n := l.m.Key("sizes")
+	if !n.IsList() || len(n.Items(&finding.List{})) != len(l.p.Sizes) { // told already
+		l.p.Sizes = nil
+		return
+	}
 	if len(l.p.Sizes) == 0 {
-		l.tell(fewSizes, at)
+		l.tell(fewSizes, n.Place())
 	}
 	for i, s := range l.p.Sizes {
 		if slices.Contains(l.p.Sizes[:i], s) {
-			l.tell(sizeTwice, at, s)
+			l.tell(sizeTwice, n.Place(), s)
+			l.p.Sizes = nil
+			return
 		}
 	}
 }
@@ -92,7 +100,7 @@ func (l *loader) charts() {
 	l.p.Chart.Unit, l.p.Chart.Rows = l.chart("chart")
 	_, l.p.Chart.Finished = l.chart("finished")
 	l.p.Choose = body.Measure(l.m.Required().Word("choose", measures()...))
-	if l.p.Choose != "" && len(l.p.Chart.Rows[l.p.Choose]) == 0 {
+	if l.p.Choose != "" && l.p.Chart.Places[l.p.Choose].IsZero() {
 		l.tell(noChoose, l.m.Key("choose").Place(), l.p.Choose)
 	}
 }
@@ -109,13 +117,16 @@ func (l *loader) chart(key string) (unit.Unit, map[body.Measure][]unit.Length) {
 			continue
 		}
 		at := m.Key(name).Place()
+		if key == "chart" {
+			l.p.Chart.Places[body.Measure(name)] = at
+		}
+		if u == "" || len(l.p.Sizes) == 0 {
+			continue // told already
+		}
 		row := m.Lengths(name, u, leastChart, mostChart)
 		if len(row) != len(l.p.Sizes) {
 			l.tell(rowCount, at, name, len(row), len(l.p.Sizes))
 			continue
-		}
-		if key == "chart" {
-			l.p.Chart.Places[body.Measure(name)] = at
 		}
 		rows[body.Measure(name)] = l.growing(name, row, at)
 	}
@@ -159,10 +170,33 @@ func (l *loader) zones() {
 			z.Measure = body.Measure(m.Word("measure", measures()...))
 		}
 		m.Done()
-		if z.Name != "" {
+		switch {
+		case z.Name == "":
+		case slices.Contains(l.zoneNames(), z.Name):
+			l.tell(zoneTwice, z.Place, z.Name)
+		default:
 			l.p.Zones = append(l.p.Zones, z)
 		}
 	})
+}
+
+func (l *loader) zoneNames() []string {
+	var names []string
+	for _, z := range l.p.Zones {
+		names = append(names, z.Name)
+	}
+	return names
+}
+
+// meant says what was probably meant.
+func meant(word string, among []string) string {
+	if near := source.Nearest(word, among); near != "" {
+		return "did you mean " + near + "?"
+	}
+	if len(among) == 0 {
+		return "there is none to choose from"
+	}
+	return "choose from " + strings.Join(among, ", ")
 }
 
 // name reads the name of a piece, zone, view or item; "" when it is none.
@@ -183,16 +217,17 @@ func (l *loader) name(n source.Node) string {
 type printed struct {
 	allowance float64
 	fold      bool
+	place     finding.Place
 }
 
 func (l *loader) printed(m *source.Map) printed {
 	switch m.Required().Word("line", "cutting", "stitching", "fold") {
 	case "cutting":
-		return printed{allowance: m.Required().Length("allowance", "", 0, mostAllowance).MM()}
+		return printed{allowance: m.Required().Length("allowance", "", 0, mostAllowance).MM(), place: m.Place()}
 	case "fold":
-		return printed{fold: true}
+		return printed{fold: true, place: m.Place()}
 	}
-	return printed{}
+	return printed{place: m.Place()}
 }
 
 // pieces reads every piece with its drawing.

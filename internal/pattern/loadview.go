@@ -27,6 +27,7 @@ func (l *loader) views() {
 		v.girths()
 		v.v.Printed = v.items("printed-order")
 		v.m.Done()
+		v.checkNames()
 		v.checkRings()
 		l.p.Views = append(l.p.Views, v.v)
 	}
@@ -38,6 +39,9 @@ type viewLoader struct {
 	m   *source.Map
 	v   View
 	ids []string // of all joins, unsound ones too
+	// unsure is set when the list of pieces has a fault: a piece that it lacks
+	// may be the one that was meant there.
+	unsure bool
 }
 
 // mostPieces is the most copies of one piece that a garment needs.
@@ -59,6 +63,12 @@ func (v *viewLoader) uses() {
 		g, ok := v.p.Pieces[u.Piece]
 		if !ok {
 			v.missing(m.Key("piece").Place(), u.Piece)
+			v.unsure = true
+			return
+		}
+		if _, twice := v.use(u.Piece); twice {
+			v.tell(pieceTwice, u.Place, v.v.Name, u.Piece)
+			v.unsure = true
 			return
 		}
 		if u.Copies == OnFold && g.In[0].Index(u.FoldEdge) < 0 {
@@ -71,7 +81,7 @@ func (v *viewLoader) uses() {
 // missing tells that a piece is not there, unless its own fault has been told.
 func (v *viewLoader) missing(at finding.Place, name string) {
 	if name != "" && !slices.Contains(v.broken, name) {
-		v.tell(noPiece, at, name, source.Nearest(name, v.p.Order))
+		v.tell(noPiece, at, name, meant(name, v.p.Order))
 	}
 }
 
@@ -109,7 +119,9 @@ func (v *viewLoader) checkRef(r piece.Ref, at finding.Place) bool {
 		return false
 	}
 	if _, used := v.use(r.Piece); !used {
-		v.tell(unused, at, v.v.Name, r.Piece)
+		if !v.unsure {
+			v.tell(unused, at, v.v.Name, r.Piece)
+		}
 		return false
 	}
 	p := g.In[0]
@@ -203,92 +215,6 @@ func (v *viewLoader) joins() {
 	}
 }
 
-// checkJoin sets Each and refuses joins that cannot be: hands half named, an
-// edge sewn to itself.
-func (v *viewLoader) checkJoin(j *Join) {
-	named, open := 0, 0
-	seen := map[piece.Ref]bool{}
-	for _, side := range j.Sides {
-		for _, r := range side {
-			same := r
-			same.Reversed = false
-			if seen[same] {
-				v.tell(selfJoin, j.Place, j.ID, r.String())
-			}
-			seen[same] = true
-			if u, _ := v.use(r.Piece); len(u.CopyList()) < 2 {
-				continue
-			}
-			if r.Copy == piece.Both {
-				open++
-			} else {
-				named++
-			}
-		}
-	}
-	if named > 0 && open > 0 {
-		v.tell(mixedHands, j.Place, j.ID)
-	}
-	j.Each = named == 0
-	v.checkNotches(*j)
-}
-
-// checkNotches wants every notch of a join on each of its sides.
-func (v *viewLoader) checkNotches(j Join) {
-	for _, name := range j.Notches {
-		for _, side := range j.Sides {
-			if !slices.ContainsFunc(side, func(r piece.Ref) bool {
-				_, ok := v.p.Pieces[r.Piece].In[0].Notch(r.Edge, name)
-				return ok
-			}) {
-				v.tell(badRef, j.Place, "join "+j.ID+": side "+side[0].String()+" has no notch called "+name)
-			}
-		}
-	}
-}
-
-// checkRings refuses pieces that are set on each other in a ring.
-func (v *viewLoader) checkRings() {
-	on := map[string][]string{}
-	for _, j := range v.v.Joins {
-		for _, side := range j.Sides {
-			for _, r := range side {
-				if !r.Inside {
-					continue
-				}
-				for _, other := range j.Sides {
-					for _, s := range other {
-						if !s.Inside {
-							on[s.Piece] = append(on[s.Piece], r.Piece)
-						}
-					}
-				}
-			}
-		}
-	}
-	for _, j := range v.v.Joins {
-		for _, side := range j.Sides {
-			for _, r := range side {
-				if r.Inside && slices.Contains(on[r.Piece], first(j, r.Piece)) {
-					v.tell(ringJoin, j.Place, r.Piece, first(j, r.Piece))
-				}
-			}
-		}
-	}
-}
-
-// first is the piece of a join that is set on the named one.
-func first(j Join, base string) string {
-	for _, side := range j.Sides {
-		for _, r := range side {
-			if !r.Inside && r.Piece != base {
-				return r.Piece
-			}
-		}
-	}
-	return ""
-}
-
 func (v *viewLoader) finishes() {
 	for _, e := range v.m.Entries("finishes") {
 		m := e.Value.Reader(v.out)
@@ -323,7 +249,7 @@ func (v *viewLoader) parts() {
 		p.Count = m.IntOr("count", 1, mostPieces, 1)
 		p.Joins = v.known(m, "joins")
 		m.Done()
-		if _, ok := v.use(p.Piece); !ok && p.Piece != "" && !slices.Contains(v.broken, p.Piece) {
+		if _, ok := v.use(p.Piece); !ok && p.Piece != "" && !v.unsure && !slices.Contains(v.broken, p.Piece) {
 			v.tell(unused, p.Place, v.v.Name, p.Piece)
 		}
 		v.v.Parts = append(v.v.Parts, p)
@@ -335,7 +261,7 @@ func (v *viewLoader) known(m *source.Map, key string) []string {
 	out := m.Strings(key)
 	for _, id := range out {
 		if !slices.Contains(v.ids, id) {
-			v.tell(noItem, m.Key(key).Place(), id, source.Nearest(id, v.ids))
+			v.tell(noItem, m.Key(key).Place(), id, meant(id, v.ids))
 		}
 	}
 	return out
@@ -356,22 +282,19 @@ func (v *viewLoader) items(key string) []string {
 	out := v.m.Strings(key)
 	for _, id := range out {
 		if !slices.Contains(ids, id) {
-			v.tell(noItem, v.m.Key(key).Place(), id, source.Nearest(id, ids))
+			v.tell(noItem, v.m.Key(key).Place(), id, meant(id, ids))
 		}
 	}
 	return out
 }
 
 func (v *viewLoader) girths() {
-	var zones []string
-	for _, z := range v.p.Zones {
-		zones = append(zones, z.Name)
-	}
+	zones := v.zoneNames()
 	for _, e := range v.m.Entries("girths") {
 		m := e.Value.Reader(v.out)
 		g := Girth{Zone: e.Key, Place: e.Value.Place()}
 		if !slices.Contains(zones, e.Key) {
-			v.tell(noZone, g.Place, e.Key, source.Nearest(e.Key, zones))
+			v.tell(noZone, g.Place, e.Key, meant(e.Key, zones))
 		}
 		g.Pieces, _ = v.refs(m.Items("pieces"))
 		g.Edges, _ = v.refs(m.Items("edges"))

@@ -18,7 +18,7 @@ import (
 // cut it; beyond insetMost the paper is drawn with too few nodes to tell where
 // the stitching line runs.
 const (
-	insetTol  = 0.05
+	insetTol  = 0.02
 	insetMost = 0.5
 )
 
