@@ -15,6 +15,7 @@ import (
 	"gusset/internal/draw"
 	"gusset/internal/making"
 	"gusset/internal/sheet"
+	"gusset/internal/unit"
 )
 
 // done keeps what was made, since many sheets are drawn from one make.
@@ -136,6 +137,37 @@ func TestMadeDocket(t *testing.T) {
 			if m := hem.FindStringSubmatch(pages[0]); m == nil || m[1] == "43.8" {
 				t.Errorf("no hem of 43.8 cm as made from a wider one in\n%s", pages[0])
 			}
+		}
+	}
+}
+
+// TestMadeNeeds prints what the dockets need: every cloth that is laid, every
+// item and thread, and the source of each thread figure once.
+func TestMadeNeeds(t *testing.T) {
+	for name, paper := range papers {
+		in, r := makeDocket(t, name)
+		h := heading(in, r)
+		d, err := sheet.Needs(h, r.Needs, paper)
+		pages := textOf(t, h, name+"-needs", d, err)
+		all := strings.Join(pages, "\n")
+		for _, l := range r.Lays {
+			if len(l.Placed) > 0 {
+				wants(t, name, all, l.Cloth.Title)
+			}
+		}
+		for _, i := range r.Needs.Items() {
+			wants(t, name, all, i.Title)
+		}
+		for _, th := range r.Needs.Threads() {
+			wants(t, name, all, th.Name, unit.Format(th.Length, unit.Metre))
+			for _, u := range th.Uses {
+				if n := strings.Count(all, "Stitch "+u.Stitch+":"); n != 1 {
+					t.Errorf("%s: the source for stitch %s is told %d times", name, u.Stitch, n)
+				}
+			}
+		}
+		if strings.Contains(all, "button, button") {
+			t.Errorf("%s: a kind is told twice", name)
 		}
 	}
 }
