@@ -70,7 +70,7 @@ func sizeWords(r making.Result) string {
 
 func summary(in making.Inputs, r making.Result) sheet.Summary {
 	return sheet.Summary{
-		For: in.Body.Title, Zones: r.Sized.Zones(), Ease: r.Sized.Ease(), Applied: r.Changed.Applied(),
+		For: in.Body.Title, Zones: r.Sized.Zones(), Ease: r.Sized.Ease(), Garment: r.Garment(), Applied: r.Changed.Applied(),
 		Seams: len(r.Walked.Seams()), Widest: r.Walked.Widest(), Lays: r.Lays, Findings: r.Findings,
 	}
 }

@@ -76,7 +76,7 @@ func layPicture(out *draw.List, l lay.Lay, box draw.Rect, u unit.Unit) {
 
 // laySketch draws a lay small: outlines and numbers only.
 func laySketch(out *draw.List, l lay.Lay, box draw.Rect) {
-	to, scale, ok := onChart(l, box)
+	to, scale, ok := onChart(l, box.Inset(sketchMargin-chartMargin))
 	if !ok {
 		return
 	}

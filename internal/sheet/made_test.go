@@ -7,6 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -14,6 +15,7 @@ import (
 	"gusset/internal/draw"
 	"gusset/internal/making"
 	"gusset/internal/sheet"
+	"gusset/internal/unit"
 )
 
 // done keeps what was made, since many sheets are drawn from one make.
@@ -112,6 +114,61 @@ func TestMadeLays(t *testing.T) {
 		wants(t, name, all, "squared line", "measure across from here", "Caution: shears", map[string]string{"quay-long": "tops of all pieces point the same way", "quay-cropped": "Not washed yet"}[name],
 			map[string]string{"quay-long": "50 cm of cloth", "quay-cropped": "20 in of cloth"}[name],
 			map[string]string{"quay-long": "one layer, paper face down, from the selvedge", "quay-cropped": "two layers, paper face up, from the fold"}[name])
+	}
+}
+
+// TestMadeDocket prints the dockets. Wren's asks for a hem of 17 1/4 in, 43.8 cm,
+// which is what the garment as made must measure; her waist is 31 1/4 in, 79.4 cm.
+func TestMadeDocket(t *testing.T) {
+	for name, paper := range papers {
+		in, r := makeDocket(t, name)
+		h := heading(in, r)
+		d, err := sheet.Docket(h, sheet.Summary{
+			For: in.Body.Title, Zones: r.Sized.Zones(), Ease: r.Sized.Ease(), Garment: r.Garment(), Applied: r.Changed.Applied(),
+			Seams: len(r.Walked.Seams()), Widest: r.Walked.Widest(), Lays: r.Lays, Findings: r.Findings,
+		}, paper)
+		pages := textOf(t, h, name+"-docket", d, err)
+		if len(pages) != 1 {
+			t.Errorf("%s: %d pages, want one", name, len(pages))
+		}
+		wants(t, name, pages[0], "For "+in.Body.Title, "as made", "seams walked", map[string]string{"quay-long": "79.4 cm", "quay-cropped": "42 1/2 in"}[name])
+		if name == "quay-long" {
+			hem := regexp.MustCompile(`hem +\S+ +\S+ +\S+ +([\d.]+) cm +43\.8 cm`)
+			if m := hem.FindStringSubmatch(pages[0]); m == nil || m[1] == "43.8" {
+				t.Errorf("no hem of 43.8 cm as made from a wider one in\n%s", pages[0])
+			}
+		}
+	}
+}
+
+// TestMadeNeeds prints what the dockets need: every cloth that is laid, every
+// item and thread, and the source of each thread figure once.
+func TestMadeNeeds(t *testing.T) {
+	for name, paper := range papers {
+		in, r := makeDocket(t, name)
+		h := heading(in, r)
+		d, err := sheet.Needs(h, r.Needs, paper)
+		pages := textOf(t, h, name+"-needs", d, err)
+		all := strings.Join(pages, "\n")
+		for _, l := range r.Lays {
+			if len(l.Placed) > 0 {
+				wants(t, name, all, l.Cloth.Title)
+			}
+		}
+		for _, i := range r.Needs.Items() {
+			wants(t, name, all, i.Title)
+		}
+		for _, th := range r.Needs.Threads() {
+			wants(t, name, all, th.Name, unit.Format(th.Length, unit.Metre))
+			for _, u := range th.Uses {
+				if n := strings.Count(all, "Stitch "+u.Stitch+":"); n != 1 {
+					t.Errorf("%s: the source for stitch %s is told %d times", name, u.Stitch, n)
+				}
+			}
+		}
+		if strings.Contains(all, "button, button") {
+			t.Errorf("%s: a kind is told twice", name)
+		}
 	}
 }
 

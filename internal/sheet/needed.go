@@ -10,39 +10,51 @@ import (
 	"gusset/internal/unit"
 )
 
-// Needs returns the list of thread, cloth, fastenings and tools that the make
+// Needs returns the list of cloth, fastenings, needles and thread that the make
 // takes, with boxes to tick when they are there.
 func Needs(h Heading, n needs.List, paper draw.Paper) (draw.Doc, error) {
 	f := draw.NewFlow(paper, "What is needed: "+h.Docket, h.foot("needs"))
 	f.Text(h.View + ", size " + h.Size)
-	w := f.Width()
-	f.Heading("Cloth, fastenings, needles", 20)
-	items := draw.Table{Columns: []draw.Column{
-		{Head: "what", Width: 0.45 * w}, {Head: "how much", Width: 0.2 * w}, {Head: "note", Width: 0.35 * w},
-	}}
-	for _, i := range n.Items() {
-		items.Rows = append(items.Rows, draw.Row{Tick: true, Cells: []string{list(i.Kind, i.Title), amount(h.Unit, i), i.Note}})
-	}
-	if err := f.Table(items); err != nil {
-		return draw.Doc{}, err
-	}
-	f.Heading("Thread, with what is wasted and the tails", 20)
-	threads := draw.Table{Columns: []draw.Column{
-		{Head: "thread", Width: 0.27 * w}, {Head: "length", Width: 0.13 * w, Anchor: draw.End}, {Head: "of it tails", Width: 0.13 * w, Anchor: draw.End},
-		{Head: "stitch, seam sewn, thread for each length of seam", Width: 0.47 * w},
-	}}
-	for _, t := range n.Threads() {
-		var uses []string
-		for _, u := range t.Uses {
-			uses = append(uses, fmt.Sprintf("%s: %s × %.2f (%s)", u.Stitch, unit.Format(u.Seam, unit.Metre), u.Ratio, u.Source))
+	for _, part := range []struct {
+		heading string
+		table   draw.Table
+	}{
+		{"Cloth, fastenings, needles", itemTable(h.Unit, n.Items(), f.Width())},
+		{"Thread, waste and tails counted in", threadTable(n.Threads(), f.Width())},
+	} {
+		f.Heading(part.heading, 20)
+		if len(part.table.Rows) == 0 {
+			f.Text("None.")
+			continue
 		}
-		threads.Rows = append(threads.Rows, draw.Row{Tick: true, Cells: []string{
-			t.Name, unit.Format(t.Length, unit.Metre), unit.Format(t.Tails, unit.Metre), strings.Join(uses, "\n")}})
+		if err := f.Table(part.table); err != nil {
+			return draw.Doc{}, err
+		}
 	}
-	if err := f.Table(threads); err != nil {
-		return draw.Doc{}, err
+	if words := sources(n.Threads()); words != "" {
+		f.Space(2)
+		f.Text(words)
 	}
 	return h.doc("needs", f.Pages()), nil
+}
+
+func itemTable(u unit.Unit, items []needs.Item, width float64) draw.Table {
+	t := draw.Table{Columns: []draw.Column{
+		{Head: "what", Width: 0.42 * width}, {Head: "how much", Width: 0.18 * width}, {Head: "note", Width: 0.4 * width},
+	}}
+	for _, i := range items {
+		t.Rows = append(t.Rows, draw.Row{Tick: true, Cells: []string{itemName(i), amount(u, i), i.Note}})
+	}
+	return t
+}
+
+// itemName is what an item is called, its kind first where the title does not
+// say it.
+func itemName(i needs.Item) string {
+	if strings.Contains(strings.ToLower(i.Title), i.Kind) {
+		return i.Title
+	}
+	return list(i.Kind, i.Title)
 }
 
 // amount is how much there has to be of an item: a length, a number, or both.
@@ -54,4 +66,40 @@ func amount(u unit.Unit, i needs.Item) string {
 		return unit.Format(i.Length, u)
 	}
 	return strconv.Itoa(i.Count)
+}
+
+// threadTable has a row for each kind of thread. Thread is sold by the metre
+// everywhere, so it is told in metres whatever the unit.
+func threadTable(threads []needs.Thread, width float64) draw.Table {
+	t := draw.Table{Columns: []draw.Column{
+		{Head: "thread", Width: 0.28 * width}, {Head: "at least", Width: 0.13 * width, Anchor: draw.End},
+		{Head: "tails in it", Width: 0.13 * width, Anchor: draw.End}, {Head: "seam sewn, thread to each metre of it", Width: 0.46 * width},
+	}}
+	for _, thread := range threads {
+		var uses []string
+		for _, use := range thread.Uses {
+			uses = append(uses, fmt.Sprintf("stitch %s: %s, %.2f m", use.Stitch, unit.Format(use.Seam, unit.Metre), use.Ratio))
+		}
+		t.Rows = append(t.Rows, draw.Row{Tick: true, Cells: []string{
+			thread.Name, unit.Format(thread.Length, unit.Metre), unit.Format(thread.Tails, unit.Metre), strings.Join(uses, "\n")}})
+	}
+	return t
+}
+
+// sources names, once for each stitch, where its thread consumption is from.
+func sources(threads []needs.Thread) string {
+	var words []string
+	told := map[string]bool{}
+	for _, t := range threads {
+		for _, u := range t.Uses {
+			if line := "Stitch " + u.Stitch + ": " + u.Source; !told[line] {
+				told[line] = true
+				words = append(words, line)
+			}
+		}
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return "Thread to each metre of seam, by stitch:\n" + strings.Join(words, "\n")
 }
