@@ -16,6 +16,7 @@ type broken struct {
 	code string // a finding of this code,
 	at   string // on the line of the file that has this text; empty: on the line of new
 	in   string // in this file; empty: in file
+	all  bool   // old is replaced everywhere
 }
 
 func (b broken) want() (file, text string) {
@@ -40,7 +41,11 @@ func (b broken) spoil(t *testing.T, m fstest.MapFS) {
 	if strings.Count(text, b.old) == 0 {
 		t.Fatalf("%s has no %q", b.file, b.old)
 	}
-	m[b.file] = &fstest.MapFile{Data: []byte(strings.Replace(text, b.old, b.new, 1))}
+	times := 1
+	if b.all {
+		times = -1
+	}
+	m[b.file] = &fstest.MapFile{Data: []byte(strings.Replace(text, b.old, b.new, times))}
 }
 
 // Every slip is told with its code on its line; nothing panics, and a slip is

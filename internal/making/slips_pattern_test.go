@@ -50,30 +50,33 @@ var svgSlips = []broken{
 	{name: "drawing: no page", file: aFront, old: `viewBox="0 0 500 800" `, new: "", code: "source.svg-viewbox", at: "<svg"},
 	{name: "drawing: scaled", file: aFront, old: `width="500mm"`, new: `width="250mm"`, code: "source.svg-scale"},
 	{name: "drawing: an entity", file: aFront, old: "<svg ", new: "<!DOCTYPE svg [<!ENTITY a 'b'>]>\n<svg ", code: "source.svg-doctype", at: "DOCTYPE"},
-	{name: "drawing: NaN", file: aFront, old: "M0 800 H260", new: "MNaN 800 H260", code: "source.svg-path"},
-	{name: "drawing: huge", file: aFront, old: "M0 800 H260", new: "M0 800 H9e9", code: "source.svg-huge"},
-	{name: "drawing: an arc", file: aFront, old: "M0 800 H260", new: "M0 800 A1 1 0 0 1 260 800", code: "source.svg-arc"},
+	{name: "drawing: NaN", file: aFront, old: "M0 800 H300", new: "MNaN 800 H300", code: "source.svg-path"},
+	{name: "drawing: huge", file: aFront, old: "M0 800 H300", new: "M0 800 H9e9", code: "source.svg-huge"},
+	{name: "drawing: an arc", file: aFront, old: "M0 800 H300", new: "M0 800 A1 1 0 0 1 300 800", code: "source.svg-arc"},
 	{name: "drawing: an id twice", file: aFront, old: `id="S10.waist"`, new: `id="S10.hem"`, code: "source.svg-duplicate-id"},
 	{name: "drawing: a picture", file: aFront, old: "</svg>", new: "<image href=\"a.png\"/></svg>", code: "source.svg-element"},
 	{name: "drawing: an edge missing in one size", file: aFront, old: line(aFrontHem12), new: "", code: "pattern.structure", at: `id="S12.`},
 	{name: "drawing: an edge of another name", file: aFront, old: `id="S12.hem"`, new: `id="S12.ham"`, code: "pattern.structure", at: `id="S12.`},
-	{name: "drawing: other segments in one size", file: aFront, old: "M0 800 H272", new: "M0 800 H100 H272", code: "pattern.structure", at: `id="S12.`},
+	{name: "drawing: other segments in one size", file: aFront, old: "M0 800 H312", new: "M0 800 H100 H312", code: "pattern.structure", at: `id="S12.`},
 	{name: "drawing: a size missing", file: aPattern, old: `["10", "12", "14"]`, new: `["10", "11", "14"]`, code: "pattern.size-missing", at: "title: Front"},
 	{name: "drawing: an unknown size", file: aFront, old: "</svg>", new: "<g id=\"S99\"><path id=\"S99.hem\" d=\"M0 0 H9\"/></g>\n</svg>", code: "pattern.unknown-size", at: "S99"},
-	{name: "drawing: ends that do not meet", file: aFront, old: "M0 800 H260", new: "M0 800 H259", code: "pattern.open-corner"},
-	{name: "drawing: an edge drawn backwards", file: aFront, old: "M0 800 H260", new: "M260 800 H0", code: "pattern.open-corner"},
+	{name: "drawing: ends that do not meet", file: aFront, old: "M0 800 H300", new: "M0 800 H299", code: "pattern.open-corner"},
+	{name: "drawing: an edge drawn backwards", file: aFront, old: "M0 800 H300", new: "M300 800 H0", code: "pattern.open-corner"},
 	{name: "drawing: a crossing outline", file: aPocket, old: "M150 800 L150 630", new: "M150 800 L-60 700 L150 630", code: "pattern.crossing", at: "S10."},
 	{name: "drawing: clockwise", file: aPocket, new: clockwise, code: "pattern.clockwise", at: "S10."},
 	{name: "drawing: an unknown kind of mark", file: aFront, old: `id="S10.notch.side.hip"`, new: `id="S10.nick.side.hip"`, code: "pattern.bad-id"},
-	{name: "drawing: a notch off its line", file: aFront, old: `cx="237.491"`, new: `cx="217.491"`, code: "pattern.notch-off"},
+	{name: "drawing: a notch off its line", file: aFront, old: `cx="277.491"`, new: `cx="257.491"`, code: "pattern.notch-off"},
 	{name: "drawing: a notch on no edge", file: aFront, old: `id="S10.notch.side.hip"`, new: `id="S10.notch.sied.hip"`, code: "pattern.structure", at: "S12."},
 	{name: "drawing: no grain line", file: aPocket, new: strings.ReplaceAll(pocketOf("S"), "grain.grain", "fold.middle"), code: "pattern.no-grain", in: aPattern, at: "title: Pocket"},
 	{name: "drawing: the grain leans", file: aFront, old: "M80 180 L80 680", new: "M80 180 L90 680", code: "pattern.grain-leans"},
 	{name: "drawing: a bent fold edge", file: aFront, old: "M0 100 L0 800", new: "M0 100 C5 300 5 500 0 800", code: "pattern.structure", at: "S12."},
-	{name: "drawing: a level missing between others", file: aFront, old: "level.hip", new: "level.hop", code: "pattern.structure", at: "S12."},
+	{name: "drawing: a line of another name in one size", file: aFront, old: "level.hip", new: "level.hop", code: "pattern.structure", at: "S12."},
+	{name: "drawing: a level missing between others", file: aFront, old: "level.hip", new: "stitch.hip", all: true, code: "pattern.level-missing", in: aPattern, at: "title: Front"},
+	{name: "drawing: a fold that is not along the grain", file: aPattern, old: "centre: {line: fold}", new: "centre: {line: fold}\n      side: {line: fold}", code: "pattern.fold-leans", in: aFront, at: "S10.side"},
+	{name: "drawing: thousands of nodes", file: aFront, old: "M0 800 H300", new: "M0 800 H300" + strings.Repeat(" H299 H300", 500), code: "pattern.too-many-nodes", at: `id="S10.hem"`},
 }
 
-const aFrontHem12 = `<path id="S12.hem" d="M0 800 H272"/>`
+const aFrontHem12 = `<path id="S12.hem" d="M0 800 H312"/>`
 
 // line is a whole indented line of a drawing.
 func line(element string) string { return "  " + element + "\n" }

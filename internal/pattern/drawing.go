@@ -199,8 +199,14 @@ func unlike(a, b piece.Piece) string {
 		return fmt.Sprintf("edges %s, not %s", strings.Join(b.EdgeNames(), ", "), strings.Join(a.EdgeNames(), ", "))
 	}
 	for i, e := range a.Edges {
-		if kinds(e.Curve) != kinds(b.Edges[i].Curve) {
-			return fmt.Sprintf("edge %s has segments %q, not %q", e.Name, kinds(b.Edges[i].Curve), kinds(e.Curve))
+		c, d := e.Curve, b.Edges[i].Curve
+		if len(c) != len(d) {
+			return fmt.Sprintf("edge %s has %d segments, not %d", e.Name, len(d), len(c))
+		}
+		for j := range c {
+			if c[j].Straight != d[j].Straight {
+				return fmt.Sprintf("segment %d of edge %s is a line in one and a curve in the other", j+1, e.Name)
+			}
 		}
 	}
 	if x, y := lineIDs(a), lineIDs(b); x != y {
