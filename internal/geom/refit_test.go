@@ -171,6 +171,20 @@ func TestMapPoints(t *testing.T) {
 	}
 }
 
+// Edges whose pace changes along them, sheared by arc length: where that was
+// taken to the first order only, the curvature asked for was wrong and one
+// segment became up to 344.
+func TestMapPointsByArcLength(t *testing.T) {
+	for _, seed := range []uint64{0x49a, 0x4fc, 0x767, 0x7e6, 0x82e, 0x89e} {
+		r := rand.New(rand.NewPCG(seed, 7))
+		c := smoothEdge(r)
+		f := displacement(r, c.Length())
+		if m := c.MapPoints(f, 0.01); len(m) > 6*len(c) {
+			t.Errorf("%#x: %d segments became %d", seed, len(c), len(m))
+		}
+	}
+}
+
 // A plane map that keeps lines straight gives the curve's own transform.
 func TestMapPointsAffine(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
