@@ -20,8 +20,8 @@ func tapeLine(l lay.Lay, p lay.Placed) string {
 	if t.FromFold {
 		edge = "fold"
 	}
-	return fmt.Sprintf("  %-20s %d ply  grain: top %.0f mm from %s, %.0f from cut end; foot %.0f from %s, %.0f from cut end",
-		p.Cut.ID, p.Layers, t.Top.Edge, edge, t.Top.End, t.Foot.Edge, edge, t.Foot.End)
+	return fmt.Sprintf("  %-20s %d ply  grain: top %.0f mm from %s, %.0f from squared end; foot %.0f from %s, %.0f from squared end",
+		p.Cut.ID, p.Layers, t.Top.Edge, edge, t.Top.End-lay.Squaring, t.Foot.Edge, edge, t.Foot.End-lay.Squaring)
 }
 
 // instance lays a packing problem: real garment outlines from the open sets.

@@ -43,7 +43,8 @@ func (f trace) fit(u0, u1 float64, from, to Pt, tol float64, depth int) Curve {
 // Refit returns the same curve within tol millimetres in as few segments as
 // joining neighbours allows. Corners, and joints between straight and curved
 // parts, stay where they are; segments that cannot be joined are kept as they
-// are, so refitting twice changes nothing more.
+// are. Nothing is joined that would bend more sharply than its parts do.
+// Refitting the result again may join more, as far again from it.
 func (c Curve) Refit(tol float64) Curve {
 	var out Curve
 	for i := 0; i < len(c); {
@@ -75,13 +76,14 @@ func oneSegment(c Curve, tol float64) (Seg, bool) {
 	var pts []Pt
 	var bends bendRange
 	for _, s := range c {
-		for k := range fitSamples + 1 {
+		for k := range fitSamples {
 			u := float64(k) / fitSamples
 			pts = append(pts, s.At(u))
 			bends.add(s.Curvature(u))
 		}
+		bends.add(s.Curvature(1))
 	}
-	pts = distinct(pts)
+	pts = distinct(append(pts, c.End()))
 	if len(pts) < 3 {
 		return Line(c.Start(), c.End()), false
 	}
@@ -126,9 +128,13 @@ func (s Seg) mapped(f func(p Pt, at float64) Pt, at float64, from, to Pt, tol fl
 		mid := min(max(u, h), 1-h) // stay inside the segment
 		l := s.LengthTo(mid)
 		here := f(s.At(mid), at+l)
-		step := float64(h * s.Deriv(mid).Len())
-		before := f(s.At(mid-h), at+l-step)
-		after := f(s.At(mid+h), at+l+step)
+		pace, gain := s.Deriv(mid), 0.0
+		step := float64(h * pace.Len())
+		if step > 0 { // arc length to the second order, as the bend is wanted to it
+			gain = h * h / 2 * pace.Dot(s.Deriv2(mid)) / pace.Len()
+		}
+		before := f(s.At(mid-h), at+l-step+gain)
+		after := f(s.At(mid+h), at+l+step+gain)
 		slope := after.Sub(before).Mul(1 / (2 * h))
 		bend := after.Sub(here).Sub(here.Sub(before)).Mul(1 / (h * h))
 		d := u - mid // not zero at the ends only: carry on by the parabola

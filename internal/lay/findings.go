@@ -6,12 +6,12 @@ import "gusset/internal/finding"
 var (
 	short = finding.Kind{
 		Code: "lay.short", Severity: finding.Stop,
-		Text: "the pieces need %.1[1]f cm of %[2]s and there are %.1[3]f cm: %.1[4]f cm too short",
+		Text: "the pieces need %[1]s of %[2]s and there are %[3]s: %[4]s too short",
 		Mend: "take longer or wider cloth, or change what is made: shorter legs, fewer pockets, a facing from other cloth",
 	}
 	tooWide = finding.Kind{
 		Code: "lay.too-wide", Severity: finding.Stop,
-		Text: "%[1]s is %.1[2]f cm wide across the grain and %[3]s only %.1[4]f cm between its selvedges",
+		Text: "%[1]s is %[2]s wide across the grain and %[3]s only %[4]s between its selvedges",
 		Mend: "take wider cloth, or divide the piece by a seam",
 	}
 	badFold = finding.Kind{
@@ -35,12 +35,12 @@ var (
 	}
 	unwashed = finding.Kind{
 		Code: "lay.unwashed", Severity: finding.Advice,
-		Text: "%[1]s is not washed yet; the lay reckons with the %.1[2]f cm by %.1[3]f cm between the selvedges that washing leaves of it",
+		Text: "%[1]s is not washed yet; the lay reckons with the %[2]s by %[3]s between the selvedges that washing leaves of it",
 		Mend: "wash, dry and press it before cutting, then measure it again",
 	}
 	table = finding.Kind{
 		Code: "lay.table", Severity: finding.Advice,
-		Text: "the lay is %.1[1]f cm long and the table %.1[2]f cm",
+		Text: "the lay is %[1]s long and the table %[2]s",
 		Mend: "roll up the far end and cut from the squared end on",
 	}
 )

@@ -8,6 +8,7 @@ import (
 	"gusset/internal/finding"
 	"gusset/internal/finish"
 	"gusset/internal/geom"
+	"gusset/internal/unit"
 )
 
 // Options say how to lay.
@@ -18,6 +19,8 @@ type Options struct {
 	Rounds int     // passes of the search for each section; 0 keeps the first lay found
 	Seed   uint64  // the same seed and rounds give the same lay
 	Table  float64 // length of the cutting table in mm; 0 when it does not matter
+	// Unit is what findings are written in; centimetres when empty.
+	Unit unit.Unit
 	// Report, when not nil, is told the plan being tried and the length it
 	// takes so far, in mm, whenever that gets less.
 	Report func(p Plan, length float64)
@@ -41,6 +44,14 @@ func Make(ctx context.Context, c cloth.Cloth, role cloth.Role, cuts []finish.Cut
 	}
 	w.tell(best)
 	return best, w.found
+}
+
+// say writes a length in the user's unit.
+func (w *work) say(mm float64) string {
+	if u := w.opts.Unit; u.Valid() {
+		return unit.Format(mm, u)
+	}
+	return unit.Format(mm, unit.Centimetre)
 }
 
 // better: fewer pieces without a place, then less cloth.
@@ -104,7 +115,7 @@ func (w *work) prepare(k finish.Cut) (ready, finding.List) {
 		r.open = whole
 	}
 	if lo, hi := across(r.open); hi-lo > w.width {
-		return r, finding.List{tooWide.At(place, k.ID, float64(hi-lo)/1e4, w.cloth.Title, float64(w.width)/1e4)}
+		return r, finding.List{tooWide.At(place, k.ID, w.say(float64(hi-lo)/1e3), w.cloth.Title, w.say(float64(w.width)/1e3))}
 	}
 	return r, nil
 }
@@ -155,12 +166,12 @@ func (w *work) tell(l Lay) {
 		w.found = append(w.found, stopped.At(c.Place, n))
 	}
 	if over := l.Length - c.UsableLength(); over > 0 {
-		w.found = append(w.found, short.At(c.LengthPlace, l.Length/10, c.Title, c.UsableLength()/10, math.Ceil(over)/10))
+		w.found = append(w.found, short.At(c.LengthPlace, w.say(l.Length), c.Title, w.say(c.UsableLength()), w.say(math.Ceil(over))))
 	}
 	if !c.Washed {
-		w.found = append(w.found, unwashed.At(c.Place, c.Title, c.UsableLength()/10, c.UsableWidth()/10))
+		w.found = append(w.found, unwashed.At(c.Place, c.Title, w.say(c.UsableLength()), w.say(c.UsableWidth())))
 	}
 	if w.opts.Table > 0 && l.Length > w.opts.Table {
-		w.found = append(w.found, table.At(finding.Place{}, l.Length/10, w.opts.Table/10))
+		w.found = append(w.found, table.At(finding.Place{}, w.say(l.Length), w.say(w.opts.Table)))
 	}
 }

@@ -136,7 +136,7 @@ func layAll(r *run) {
 		if !ok || !asked(cuts, role) {
 			continue
 		}
-		o := lay.Options{Fold: r.in.Docket.Fold, Rounds: r.effort.Rounds, Seed: r.effort.Seed, Table: r.in.Docket.Table.MM()}
+		o := lay.Options{Fold: r.in.Docket.Fold, Rounds: r.effort.Rounds, Seed: r.effort.Seed, Table: r.in.Docket.Table.MM(), Unit: r.in.Docket.Unit}
 		if r.effort.Report != nil {
 			o.Report = func(p lay.Plan, length float64) { r.effort.Report(role, p, length) }
 		}
