@@ -61,3 +61,24 @@ func scaleBlock() part {
 	p.fixed = true
 	return p
 }
+
+// ruleStrips returns a level and an upright rule by themselves, for sheets that
+// are glued: no page of A4 or Letter is 250 mm wide, and a rule over a joint
+// tells whether the joint is true as well.
+func ruleStrips() []part {
+	strip := func(name string, dir geom.Pt) part {
+		l := &draw.List{}
+		l.Layer(layerScale, func(l *draw.List) {
+			rule(l, geom.Pt{}, dir, ruleLength)
+			words := draw.Text{At: geom.Pt{X: 60, Y: -4}, Size: smallSize, Body: "this rule is 250 mm long; measure it over the joints"}
+			if dir.X == 0 {
+				words.At, words.Angle = geom.Pt{X: 4, Y: 60}, 90
+			}
+			l.Text(words)
+		})
+		p := partOf(name, l)
+		p.fixed = true
+		return p
+	}
+	return []part{strip("the level rule", geom.Pt{X: 1}), strip("the upright rule", geom.Pt{Y: 1})}
+}

@@ -55,7 +55,7 @@ func fewestSheets(h Heading, pieces []shown, paper draw.Paper) (arrangement, dra
 	const widest = 9
 	var best arrangement
 	var tiles draw.Tiles
-	all := parts(h, pieces)
+	all := append(parts(h, pieces), ruleStrips()...)
 	for across := 1; across <= widest; across++ {
 		w, tall := paper.Window()
 		for _, side := range []float64{w, tall} {
@@ -78,7 +78,8 @@ func fewestSheets(h Heading, pieces []shown, paper draw.Paper) (arrangement, dra
 	return best, tiles, nil
 }
 
-const printWords = "Print at 100 %, never fitted to the page. Measure the squares and the rules before cutting. " +
+const printWords = "Print at 100 %, never fitted to the page. Measure the squares and the rules before cutting, " +
+	"and the two rules that run over the joints once the sheets are glued. " +
 	"Cut each sheet along its left and upper broken line where a sheet is joined there, and glue it on the strip of its " +
 	"neighbour so that the rings close: the name in each half of a ring is that of the sheet it is on. " +
 	"Blades cut: keep fingers behind the ruler's edge, and put shears and rotary cutters away closed."
@@ -135,6 +136,9 @@ func coverPage(l *draw.List, h Heading, paper draw.Paper, list draw.Table, a arr
 func (a arrangement) outlines() *draw.List {
 	l := &draw.List{}
 	for _, p := range a.parts {
+		if len(p.outline) == 0 {
+			continue
+		}
 		l.Path(draw.Style{Stroke: draw.Black, Width: 0.2, Fill: draw.White}, draw.Polygon(p.outline...).Transform(p.to))
 	}
 	return l

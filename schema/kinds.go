@@ -1,0 +1,166 @@
+package schema
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"maps"
+	"slices"
+
+	"gusset/internal/body"
+	"gusset/internal/cloth"
+	"gusset/internal/docket"
+	"gusset/internal/machine"
+	"gusset/internal/method"
+	"gusset/internal/pattern"
+	"gusset/internal/unit"
+)
+
+// kind is one kind of file: its version, what it is, and its keys.
+type kind struct {
+	version int
+	title   string
+	fields  func() []map[string]any // more than one where the keys depend on a word
+}
+
+var kinds = map[string]kind{
+	"body":    {body.Version, "a person's measurements", only(bodyKeys)},
+	"cloth":   {cloth.Version, "a length of cloth", only(clothKeys)},
+	"machine": {machine.Version, "a place of work", only(machineKeys)},
+	"method":  {method.Version, "a way of making something", methodKeys},
+	"pattern": {pattern.Version, "a printed multi-size pattern", only(patternKeys)},
+	"docket":  {docket.Version, "what one make should be", only(docketKeys)},
+}
+
+// Kinds lists the kinds of files in the order of the alphabet.
+func Kinds() []string { return sorted(kinds) }
+
+// Of gives the schema of a kind of file as JSON; an error for a kind that is
+// none.
+func Of(name string) ([]byte, error) {
+	k, ok := kinds[name]
+	if !ok {
+		return nil, fmt.Errorf("there is no kind of file called %q", name)
+	}
+	f := k.form(name)
+	f["$schema"] = "https://json-schema.org/draft/2020-12/schema"
+	f["title"] = "Gusset " + name + ": " + k.title
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	if err := e.Encode(f); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}
+
+// only is the list of one set of keys.
+func only(fields func() map[string]any) func() []map[string]any {
+	return func() []map[string]any { return []map[string]any{fields()} }
+}
+
+func (k kind) form(name string) form {
+	var forms []form
+	for _, fields := range k.fields() {
+		fields["gusset"] = must(form{"const": fmt.Sprintf("%s/%d", name, k.version)})
+		fields["title"] = text
+		forms = append(forms, keys(fields))
+	}
+	if len(forms) == 1 {
+		return forms[0]
+	}
+	return form{"anyOf": forms}
+}
+
+func sorted[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
+
+// measures are rows by body measure.
+func measures(value form) map[string]any {
+	fields := map[string]any{}
+	for _, m := range body.Measures() {
+		fields[string(m)] = value
+	}
+	return fields
+}
+
+func bodyKeys() map[string]any {
+	return map[string]any{
+		"waist-at": about("where the waist was measured: where a belt settles, or between lowest rib and hip bone", words(body.WaistKinds)),
+		"child":    yes,
+		"measures": must(keys(measures(length))),
+	}
+}
+
+func clothKeys() map[string]any {
+	return map[string]any{
+		"width": must(length), "selvedge": about("at each edge, not used", length), "length": must(length),
+		"direction": must(words(cloth.Directions)), "thickness": must(about("of one ply, lightly pressed", length)),
+		"weight": about("in g/m²", form{"type": "number"}), "washed": yes, "frays": yes,
+		"shrink": keys(map[string]any{"warp": share, "weft": share}),
+	}
+}
+
+func machineKeys() map[string]any {
+	return map[string]any{
+		"kind":      must(words(machine.Kinds)),
+		"stitches":  list(about("a number of ISO 4915, in quotes", form{"type": "string", "pattern": "^[1-6][0-9]{2}$"})),
+		"arm-girth": length, "arm-length": length, "throat": about("from the needle to the pillar", length),
+	}
+}
+
+// methodKeys differ between a finish and what is sewn to something else: in the
+// sides that get an allowance, and in the turns of a finish.
+func methodKeys() []map[string]any {
+	finish := methodOf([]method.Takes{method.Finish}, method.FinishSides)
+	finish["folds"] = list(name)
+	return []map[string]any{finish, methodOf([]method.Takes{method.Join, method.Closure, method.Part}, method.JoinSides)}
+}
+
+func methodOf(takes []method.Takes, edges []string) map[string]any {
+	sides := map[string]any{}
+	for _, s := range edges {
+		sides[s] = list(name)
+	}
+	operation := keys(map[string]any{
+		"id": must(name), "do": must(text), "machine": must(words(machine.Kinds)),
+		"stitch": form{"type": "string", "pattern": "^[1-6][0-9]{2}$"}, "length": length,
+		"thread": words(method.Threads), "foot": text, "needle": text, "rows": count,
+		"on": words(method.OnWords), "after": list(name), "together": yes, "closes": yes, "caution": text,
+	})
+	notion := keys(map[string]any{"kind": must(text), "title": text, "count": count, "length-of": text, "extra": length})
+	return map[string]any{
+		"takes":  must(words(takes)),
+		"seam":   about("a number of ISO 4916, in quotes", form{"type": "string", "pattern": `^[1-8]\.[0-9]{2}\.[0-9]{2}$`}),
+		"values": named(length), "allowance": keys(sides),
+		"outside": yes, "corner": words(method.Corners),
+		"operations": list(operation), "notions": list(notion),
+	}
+}
+
+func docketKeys() map[string]any {
+	roles := map[string]any{}
+	for _, r := range cloth.Roles {
+		roles[string(r)] = name
+	}
+	edge := form{"type": "string", "pattern": `^[a-z0-9][a-z0-9-]*:[a-z0-9][a-z0-9-]*$`}
+	changes := map[string]any{
+		"id":                     must(name),
+		string(docket.Lengthen):  keys(map[string]any{"at": must(text), "by": must(length)}),
+		string(docket.HemGirth):  keys(map[string]any{"edge": text, "to": must(length), "from": must(text)}),
+		string(docket.MoveHem):   keys(map[string]any{"edge": text, "by": must(length)}),
+		string(docket.SetFinish): keys(map[string]any{"item": must(text), "method": name, "values": named(length)}),
+		string(docket.CopyEdge):  keys(map[string]any{"edge": must(edge), "from": must(edge)}),
+	}
+	step := keys(changes)
+	step["minProperties"], step["maxProperties"] = 2, 2 // its id and one change
+	return map[string]any{
+		"body": must(name), "pattern": must(name), "view": must(name),
+		"cloths": must(keys(roles)), "methods": named(name),
+		"size":    either(label, form{"type": "object", "additionalProperties": label}),
+		"changes": list(step), "table": length, "fold": words(docket.Folds), "roll": length, "unit": words(docket.Units),
+	}
+}
+
+// chartUnits are the units in which a chart may be printed.
+var chartUnits = []unit.Unit{unit.Inch, unit.Centimetre, unit.Millimetre}

@@ -1,0 +1,58 @@
+package schema
+
+import (
+	"gusset/internal/body"
+	"gusset/internal/cloth"
+	"gusset/internal/pattern"
+)
+
+func patternKeys() map[string]any {
+	chart := func() form {
+		rows := measures(some(bare))
+		rows["unit"] = must(words(chartUnits))
+		return keys(rows)
+	}
+	return map[string]any{
+		"sizes":   must(some(label)),
+		"choose":  must(about("the measure that the size is chosen by", words(body.Measures()))),
+		"chart":   about("body measures, one value for each size", chart()),
+		"zones":   list(keys(map[string]any{"zone": must(name), "measure": words(body.Measures())})),
+		"printed": must(printed()),
+		"pieces": must(named(keys(map[string]any{
+			"title": text, "file": form{"type": "string", "pattern": `^[A-Za-z0-9][A-Za-z0-9_-]{0,63}\.svg$`},
+			"edges": named(printed()),
+		}))),
+		"finished": about("finished measures, where the paper prints them", chart()),
+		"views":    must(named(view())),
+	}
+}
+
+// printed says what the printed line of an edge is.
+func printed() form {
+	return either(
+		keys(map[string]any{"line": must(words([]string{"cutting"})), "allowance": must(length)}),
+		keys(map[string]any{"line": must(words([]string{"stitching", "fold"}))}),
+	)
+}
+
+func view() form {
+	places := list(place)
+	use := keys(map[string]any{
+		"piece": must(name), "copies": must(words(pattern.AllCopies)), "number": count,
+		"fold-edge": text, "folded": yes, "hidden": yes, "cloth": must(list(words(cloth.Roles))),
+	})
+	join := keys(map[string]any{
+		"title": text, "method": must(text), "values": named(length), "notches": list(text), "ease": list(bare),
+		"sew": must(form{"type": "array", "minItems": 2, "items": either(place, some(place))}),
+	})
+	finish := keys(map[string]any{"title": text, "edges": must(places), "method": must(text), "values": named(length)})
+	closure := keys(map[string]any{
+		"title": text, "method": must(text), "joins": list(text), "along": places, "values": named(length),
+	})
+	part := keys(map[string]any{"title": text, "method": must(text), "piece": must(text), "count": count, "joins": list(text)})
+	girth := keys(map[string]any{"pieces": places, "edges": places, "less": length})
+	return keys(map[string]any{
+		"title": text, "pieces": must(list(use)), "joins": named(join), "finishes": named(finish),
+		"closures": named(closure), "parts": named(part), "girths": named(girth), "printed-order": list(text),
+	})
+}
