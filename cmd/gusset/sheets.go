@@ -2,7 +2,9 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"strings"
+	"sync"
 
 	"gusset/internal/draw"
 	"gusset/internal/finding"
@@ -27,22 +29,34 @@ func sheets(in making.Inputs, r making.Result, paper draw.Paper) (map[string][]b
 		{"needs", func() (draw.Doc, error) { return sheet.Needs(h, r.Needs, paper) }},
 		{"docket", func() (draw.Doc, error) { return sheet.Docket(h, summary(in, r), paper) }},
 	}
+	pdfs := make([][]byte, len(kinds))
+	errs := make([]error, len(kinds))
+	var all sync.WaitGroup
+	for i, k := range kinds { // drawing is pure: every sheet on its own
+		all.Go(func() { pdfs[i], errs[i] = pdf(k.doc) })
+	}
+	all.Wait()
+	if err := errors.Join(errs...); err != nil {
+		return nil, found, err
+	}
 	out := map[string][]byte{}
-	for _, k := range kinds {
-		doc, err := k.doc()
-		if err != nil {
-			return nil, found, err
+	for i, k := range kinds {
+		if pdfs[i] != nil { // the roll is too narrow; the finding says so
+			out[k.name+".pdf"] = pdfs[i]
 		}
-		if len(doc.Pages) == 0 {
-			continue // the roll is too narrow; the finding says so
-		}
-		var b bytes.Buffer
-		if err := draw.PDF(&b, doc); err != nil {
-			return nil, found, err
-		}
-		out[k.name+".pdf"] = b.Bytes()
 	}
 	return out, found, nil
+}
+
+// pdf draws one sheet; nil when it has no page.
+func pdf(draws func() (draw.Doc, error)) ([]byte, error) {
+	doc, err := draws()
+	if err != nil || len(doc.Pages) == 0 {
+		return nil, err
+	}
+	var b bytes.Buffer
+	err = draw.PDF(&b, doc)
+	return b.Bytes(), err
 }
 
 // heading is what every sheet says about the make.
