@@ -29,7 +29,7 @@ func Fit(p pattern.Pattern, view string, b body.Body, c Choice) (Sized, finding.
 	spread(v, pieces, order, js, r.fieldZones(), r.overall)
 	f := map[string]*fitted{}
 	for _, name := range order {
-		f[name] = fitPiece(pieces[name], lengthwise{r.length, r.hasLen})
+		f[name] = fitPiece(pieces[name], lengthwise{r.length, r.hasLen && !pieces[name].lies(js)})
 	}
 	u := c.Unit
 	if !u.Valid() {
