@@ -46,6 +46,7 @@ func Apply(g pattern.Garment, steps []docket.Change, u unit.Unit) (Changed, find
 		j := &job{g: out.garment.Clone(), step: step, unit: u}
 		text := do(j)
 		if j.found.Stops() == 0 {
+			j.followPlacements(out.garment)
 			j.checkOutlines()
 			j.checkSeams(out.garment)
 		}

@@ -6,6 +6,7 @@ import (
 
 	"gusset/internal/docket"
 	"gusset/internal/geom"
+	"gusset/internal/pattern"
 	"gusset/internal/piece"
 	"gusset/internal/unit"
 
@@ -213,6 +214,40 @@ func TestCopyEdge(t *testing.T) {
 		}
 	} else if !found.Has("change.opens-seam") {
 		t.Errorf("neither applied nor refused with its reason: %v", found)
+	}
+}
+
+// A pocket whose side is given another shape takes its placement line along:
+// the seam still walks, and the line has the pocket's own shape.
+func TestPlacementFollows(t *testing.T) {
+	g := leg(t)
+	corner := []geom.Pt{{X: 60, Y: 700}, {X: -60, Y: 700}, {X: -50, Y: 560}, {X: 50, Y: 560}}
+	pocket := piece.Piece{Name: "pocket"}
+	for i, n := range []string{"top", "side-in", "bottom", "side-out"} {
+		pocket.Edges = append(pocket.Edges, piece.Edge{Name: n, Curve: geom.Polyline(corner[i], corner[(i+1)%4])})
+	}
+	front := g.Pieces["front"].Clone()
+	front.Lines = append(front.Lines, piece.Line{Kind: piece.Placement, Name: "pocket", Curve: geom.Polyline(corner[1], corner[2], corner[3], corner[0])})
+	g.Pieces["front"], g.Pieces["pocket"] = front, pocket
+	g.View.Uses = append(g.View.Uses, pattern.Use{Piece: "pocket", Copies: pattern.Pair})
+	g.View.Joins = append(g.View.Joins, pattern.Join{ID: "pocket", Each: true, Sides: [][]piece.Ref{
+		refs(t, "pocket:side-in", "pocket:bottom", "pocket:side-out"), refs(t, "front:/pocket"),
+	}})
+	model := pocket.Clone()
+	model.Name = "model"
+	a, b := corner[2], corner[3]
+	model.Edges[2].Curve = geom.Curve{geom.Cubic(a, a.Add(geom.Pt{X: 30, Y: -25}), b.Add(geom.Pt{X: -30, Y: -25}), b)}
+	g.Pieces["model"] = model
+	c, found := apply(t, g, docket.Change{Kind: docket.CopyEdge, From: "model:bottom", Edge: "pocket:bottom"})
+	if found.Stops() > 0 || len(c.Applied()) != 1 {
+		t.Fatal(found)
+	}
+	line, _ := c.Garment().Pieces["front"].LineNamed("pocket")
+	if _, d := line.Curve.Nearest(model.Edges[2].Curve.At(model.Edges[2].Curve.Length() / 2)); d > 1e-6 {
+		t.Errorf("the placement line is %.3f mm off the pocket's new bottom", d)
+	}
+	if w := widest(c.Garment()); w > 0.05 {
+		t.Errorf("a seam misses by %.3f mm", w)
 	}
 }
 
