@@ -131,14 +131,6 @@ func boxesNear(a, b Seg, gap float64) bool {
 	return alo.X <= bhi.X+gap && blo.X <= ahi.X+gap && alo.Y <= bhi.Y+gap && blo.Y <= ahi.Y+gap
 }
 
-func (c Curve) chords(tol float64) []chord {
-	var out []chord
-	for i, s := range c {
-		out = s.chords(out, i, tol)
-	}
-	return out
-}
-
 // chords adds the chords of one segment, the i-th of its curve.
 func (s Seg) chords(out []chord, i int, tol float64) []chord {
 	n := s.steps(tol)
