@@ -126,7 +126,7 @@ func methodOf(takes []method.Takes, edges []string) map[string]any {
 		"id": must(name), "do": must(text), "machine": must(words(machine.Kinds)),
 		"stitch": form{"type": "string", "pattern": "^[1-6][0-9]{2}$"}, "length": length,
 		"thread": words(method.Threads), "foot": text, "needle": text, "rows": count,
-		"on": words(method.OnWords), "after": list(name), "together": yes, "closes": yes, "caution": text,
+		"on": words(method.OnWords), "after": list(name), "why": text, "together": yes, "closes": yes, "caution": text,
 	})
 	notion := keys(map[string]any{"kind": must(text), "title": text, "count": count, "length-of": text, "extra": length})
 	return map[string]any{
