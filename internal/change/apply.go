@@ -30,6 +30,8 @@ var changes = map[docket.ChangeKind]func(j *job) string{
 	docket.MoveHem:   moveHem,
 	docket.SetFinish: setFinish,
 	docket.CopyEdge:  copyEdge,
+	docket.CutFrom:   cutFrom,
+	docket.Divide:    divide,
 }
 
 // Apply replays the recipe on the sized garment, in order. A step that cannot
