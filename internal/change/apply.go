@@ -114,6 +114,7 @@ type missed struct {
 
 // misses walks every seam and returns the largest miss of its sides.
 func misses(g pattern.Garment) missed {
+	g = g.Handed()
 	seams, _ := seam.Resolve(g)
 	walked, _ := seam.Walk(g, seams, unit.Millimetre)
 	m := missed{by: map[string]float64{}}
