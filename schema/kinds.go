@@ -155,7 +155,11 @@ func docketKeys() map[string]any {
 		string(docket.HemGirth):  keys(map[string]any{"edge": text, "to": must(length), "from": must(text)}),
 		string(docket.MoveHem):   keys(map[string]any{"edge": text, "by": must(length)}),
 		string(docket.SetFinish): keys(map[string]any{"item": must(text), "method": name, "values": named(length)}),
-		string(docket.CopyEdge):  keys(map[string]any{"edge": must(edge), "from": must(edge)}),
+		string(docket.CutFrom):   keys(map[string]any{"piece": must(name), "cloth": must(words(docket.CutRoles()))}),
+		string(docket.Divide): keys(map[string]any{
+			"piece": must(name), "at": must(about("from the foot of its grain, or from the left where it is wider than long", length)), "method": name,
+		}),
+		string(docket.CopyEdge): keys(map[string]any{"edge": must(edge), "from": must(edge)}),
 	}
 	step := keys(changes)
 	step["minProperties"], step["maxProperties"] = 2, 2 // its id and one change
