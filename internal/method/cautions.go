@@ -10,6 +10,7 @@ var cautions = map[string]string{
 	"iron":    "hot iron: rest it on its heel, keep fingers clear of the steam, switch it off at the end",
 	"blade":   "blade: cut away from yourself, keep the other hand behind the edge",
 	"hole":    "cutting a buttonhole: a pin across each end, blade away from the hand",
+	"ripper":  "seam ripper: push it away from yourself, never towards the hand that holds the cloth",
 	"strike":  "striking a tool: eye protection, a solid base, fingers clear of the die",
 	"hand":    "hand needle: use a thimble, count needles and pins at the end",
 	"small":   "small part: for a child, sew it so that it cannot come off, and check your local code",

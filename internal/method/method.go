@@ -87,6 +87,7 @@ type Operation struct {
 	Times    int
 	Each     bool
 	After    []string
+	Why      string   // why it waits for these, in trade words; may be empty
 	Needs    []string // states that must be made before, on the pieces it touches
 	Makes    []string // states that it makes on the pieces it touches
 	First    bool     // everything else of the garment waits for it

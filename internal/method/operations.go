@@ -77,6 +77,7 @@ func (r reader) operation(n source.Node, v Method) (Operation, []source.Node) {
 		after = m.Items("after")
 		o.After = m.Strings("after")
 	}
+	o.Why = m.String("why")
 	m.Done()
 	r.sewing(&o, n)
 	return o, after

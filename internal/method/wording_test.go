@@ -110,7 +110,7 @@ func TestStitchLengths(t *testing.T) {
 // diameter + thickness, and 1/8 in or 3 mm).
 func TestButtonhole(t *testing.T) {
 	lib := builtin(t)
-	for _, name := range []string{"button-front", "fly-zip", "fly-zip-basted", "fly-buttons", "tab-buttonhole"} {
+	for _, name := range []string{"button-front", "fly-zip", "fly-basted", "fly-buttons", "tab-buttonhole"} {
 		m, _ := lib.Find(name)
 		found := false
 		for _, o := range m.Operations {
