@@ -88,8 +88,10 @@ func measures(value form) map[string]any {
 func bodyKeys() map[string]any {
 	return map[string]any{
 		"waist-at": about("where the waist was measured: where a belt settles, or between lowest rib and hip bone", words(body.WaistKinds)),
-		"child":    yes,
-		"measures": must(keys(measures(length))),
+		"child":    about("a child is not held against figures of adults", yes),
+		"against":  about("the figures that the measures are held against; both when left out", words(body.AgainstWords)),
+		"checked":  about("measures that were taken again and are right, however unlikely", list(words(body.Measures()))),
+		"measures": must(keys(measures(either(length, about("readings of one measure", some(length)))))),
 	}
 }
 
