@@ -70,14 +70,14 @@ func (e *explorer) load(spots []spot) {
 	for k := range e.f.strips {
 		e.mess.limit[k] = e.f.lengthOf(k, spots)
 	}
-	e.mess.judgeAll(&e.probe)
+	e.mess.judgeAll()
 }
 
 // cut shortens some strip of the mess by a share of its length.
 func (e *explorer) cut(share float64) bool {
 	for _, k := range e.rng.Perm(len(e.f.strips)) {
 		if n := e.mess.limit[k]; n > 0 && e.mess.shrink(k, float64(n*share), e.rng) {
-			e.mess.judgeAll(&e.probe)
+			e.mess.judgeAll()
 			return true
 		}
 	}
@@ -146,7 +146,7 @@ func (e *explorer) disrupt() {
 		m.put(a, m.centred(a, sb.strip, bb))
 		m.put(b, m.centred(b, sa.strip, ba))
 	}
-	m.judgeAll(&e.probe)
+	m.judgeAll()
 }
 
 // pair draws two large items of different shape that may change places.
@@ -210,7 +210,7 @@ func (e *explorer) insert(until int) {
 				continue
 			}
 			e.mess.put(i, s)
-			e.mess.judgeAll(&e.probe)
+			e.mess.judgeAll()
 			if e.separate(e.mess, 2, 60) == 0 {
 				e.taken()
 			}

@@ -24,7 +24,6 @@ type solver struct {
 	weight []float64
 	movers []*mover
 	best   *mess // scratch of separate
-	probe  probe
 	done   func() bool // the best layout cannot be bettered
 }
 
