@@ -22,7 +22,7 @@ type fence struct {
 type cell struct {
 	box
 	from, to int
-	weight   float64
+	weight   float64 // of its depth: the root of the smaller part's area, mm
 }
 
 // line bounds a half plane: points with nx*x + ny*y < off lie in it. The
@@ -90,26 +90,8 @@ func reachTo(p []Pt, x, y float64) float64 {
 	return far
 }
 
-// holds tells whether an offset lies inside.
-func (f *fence) holds(x, y float64) bool {
-next:
-	for i := range f.cells {
-		c := &f.cells[i]
-		if x <= c.x0 || x >= c.x1 || y <= c.y0 || y >= c.y1 {
-			continue
-		}
-		for k := range f.lines[c.from:c.to] {
-			l := &f.lines[c.from+k]
-			if float64(l.nx*x)+float64(l.ny*y) >= l.off {
-				continue next
-			}
-		}
-		return true
-	}
-	return false
-}
-
-// depth is 0 outside, and inside how deep, summed over cells.
+// depth is 0 outside, and inside how deep, summed over cells. A sum above most
+// may come out as any value above most.
 func (f *fence) depth(x, y, most float64) float64 {
 	var sum float64
 next:

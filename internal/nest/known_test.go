@@ -9,7 +9,7 @@ import (
 
 func rect(w, h float64) []Pt { return []Pt{{0, 0}, {w, 0}, {w, h}, {0, h}} }
 
-func upright(shape []Pt) Part { return Part{Shape: shape, Poses: []Orientation{{}}} }
+func still(shape []Pt) Part { return Part{Shape: shape, Poses: []Orientation{{}}} }
 
 func quarters(shape []Pt) Part {
 	return Part{Shape: shape, Poses: []Orientation{{}, {Degrees: 90}, {Degrees: 180}, {Degrees: 270}}}
@@ -41,7 +41,7 @@ func TestCutRectangle(t *testing.T) {
 		{250, 200}, {250, 400}, // column of 250
 		{350, 150}, {150, 450}, {200, 100}, {200, 350}, // column of 350
 	} {
-		parts = append(parts, upright(rect(r[0], r[1])))
+		parts = append(parts, still(rect(r[0], r[1])))
 	}
 	p := Problem{Containers: []Container{{Width: 600.05}}, Parts: parts}
 	l, st := solve(t, p, Budget{Rounds: 1500, Lanes: 2, Seed: 3})
@@ -101,8 +101,8 @@ func TestTwoTriangles(t *testing.T) {
 
 // A block goes into the bay of a U of the same width.
 func TestConcavity(t *testing.T) {
-	u := upright([]Pt{{0, 0}, {300, 0}, {300, 100}, {100, 100}, {100, 200}, {300, 200}, {300, 300}, {0, 300}})
-	block := upright(rect(200, 99))
+	u := still([]Pt{{0, 0}, {300, 0}, {300, 100}, {100, 100}, {100, 200}, {300, 200}, {300, 300}, {0, 300}})
+	block := still(rect(200, 99))
 	l, _ := solve(t, Problem{Containers: []Container{{Width: 300}}, Parts: []Part{u, block}}, Budget{Rounds: 50, Lanes: 1})
 	if l.Length > 300.02 {
 		t.Errorf("length %.3f, want 300: the block fits the bay", l.Length)
@@ -111,9 +111,9 @@ func TestConcavity(t *testing.T) {
 
 // A pinned part stands exactly where it must, and the rest around it.
 func TestPins(t *testing.T) {
-	half := upright([]Pt{{0, 10}, {500, 10}, {450, 200}, {0, 260}})
+	half := still([]Pt{{0, 10}, {500, 10}, {450, 200}, {0, 260}})
 	half.Pins = []Pin{{Axis: Y, Of: Low, Value: 0}}
-	far := upright(rect(100, 100))
+	far := still(rect(100, 100))
 	far.Pins = []Pin{{Axis: X, Of: High, Value: 900}, {Axis: Y, Of: Origin, Value: 250}}
 	parts := []Part{quarters(rect(333, 77)), half, far, half, quarters(rect(210, 150))}
 	for _, rounds := range []int{0, 200} {
@@ -142,7 +142,7 @@ func TestOutlineAndHazards(t *testing.T) {
 // gets what the search can fit.
 func TestUnplaced(t *testing.T) {
 	p := Problem{Containers: []Container{{Width: 300, MaxLength: 1000}},
-		Parts: []Part{upright(rect(100, 400)), upright(rect(900, 200)), upright(rect(1001, 10)), upright(rect(500, 50))}}
+		Parts: []Part{still(rect(100, 400)), still(rect(900, 200)), still(rect(1001, 10)), still(rect(500, 50))}}
 	l, _, err := Search(context.Background(), p, Budget{Rounds: 100, Lanes: 1}, nil, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -158,7 +158,7 @@ func TestUnplaced(t *testing.T) {
 func TestTightStrip(t *testing.T) {
 	var parts []Part
 	for _, r := range [][2]float64{{600, 100}, {400, 100}, {500, 100}, {500, 100}, {300, 100}, {700, 100}} {
-		parts = append(parts, upright(rect(r[0], r[1])))
+		parts = append(parts, still(rect(r[0], r[1])))
 	}
 	p := Problem{Containers: []Container{{Width: 300.1, MaxLength: 1002}}, Parts: parts}
 	solve(t, p, Budget{Rounds: 3000, Lanes: 2, Seed: 5})
@@ -216,25 +216,24 @@ func TestStops(t *testing.T) {
 		t.Errorf("from a layout of %v came one of %v, error %v", l.Length, again.Length, err)
 	}
 	judge(t, p, again)
-	if _, st, _ := Search(context.Background(), Problem{Containers: p.Containers, Parts: []Part{upright(rect(500, 300))}}, Budget{Rounds: 1000}, nil, nil); st.Stopped != StoppedProved || st.Rounds != 0 {
+	if _, st, _ := Search(context.Background(), Problem{Containers: p.Containers, Parts: []Part{still(rect(500, 300))}}, Budget{Rounds: 1000}, nil, nil); st.Stopped != StoppedProved || st.Rounds != 0 {
 		t.Errorf("one part: stopped %q after %d rounds", st.Stopped, st.Rounds)
 	}
 }
 
 func TestMalformed(t *testing.T) {
-	good := upright(rect(10, 10))
+	good := still(rect(10, 10))
 	strip := []Container{{Width: 100}}
 	cases := map[string]Problem{
 		"no container":      {Parts: []Part{good}},
 		"no width":          {Containers: []Container{{}}, Parts: []Part{good}},
 		"NaN clearance":     {Containers: strip, Clearance: math.NaN()},
-		"two points":        {Containers: strip, Parts: []Part{upright([]Pt{{0, 0}, {1, 1}})}},
-		"clockwise":         {Containers: strip, Parts: []Part{upright([]Pt{{0, 0}, {0, 1}, {1, 1}})}},
-		"bow tie":           {Containers: strip, Parts: []Part{upright([]Pt{{0, 0}, {4, 4}, {4, 0}, {0, 3}, {-5, 1}})}},
-		"infinite point":    {Containers: strip, Parts: []Part{upright([]Pt{{0, 0}, {math.Inf(1), 0}, {1, 1}})}},
+		"two points":        {Containers: strip, Parts: []Part{still([]Pt{{0, 0}, {1, 1}})}},
+		"clockwise":         {Containers: strip, Parts: []Part{still([]Pt{{0, 0}, {0, 1}, {1, 1}})}},
+		"bow tie":           {Containers: strip, Parts: []Part{still([]Pt{{0, 0}, {4, 4}, {4, 0}, {0, 3}, {-5, 1}})}},
+		"infinite point":    {Containers: strip, Parts: []Part{still([]Pt{{0, 0}, {math.Inf(1), 0}, {1, 1}})}},
 		"no pose":           {Containers: strip, Parts: []Part{{Shape: rect(1, 1)}}},
 		"steep tilt":        {Containers: strip, Parts: []Part{{Shape: rect(1, 1), Poses: good.Poses, Tilt: 50}}},
-		"lattice":           {Containers: strip, Parts: []Part{{Shape: rect(1, 1), Poses: good.Poses, Lattice: Member{Group: 1}}}},
 		"unknown container": {Containers: strip, Parts: []Part{{Shape: rect(1, 1), Poses: good.Poses, Containers: []int{1}}}},
 		"two pins":          {Containers: strip, Parts: []Part{{Shape: rect(1, 1), Poses: good.Poses, Pins: []Pin{{Axis: X}, {Axis: X}}}}},
 		"hazard nowhere":    {Containers: strip, Hazards: []Hazard{{Container: 2, Shape: rect(1, 1)}}},
@@ -248,7 +247,7 @@ func TestMalformed(t *testing.T) {
 
 // Tilt is used where it helps and never passed.
 func TestTilt(t *testing.T) {
-	tall := upright(rect(40, 300))
+	tall := still(rect(40, 300))
 	tall.Tilt = 8
 	// 300 high does not stand in 298 wide, but leans in.
 	l, _ := solve(t, Problem{Containers: []Container{{Width: 304}}, Parts: []Part{tall, tall, tall}}, Budget{Rounds: 20, Lanes: 1})

@@ -31,8 +31,8 @@ type edge struct {
 type solid struct {
 	edges []edge
 	box   box
-	along slab // for sliding along X
-	cross slab // for sliding along Y
+	along slab   // for sliding along X
+	cross slab   // for sliding along Y
 	parts [][]Pt // convex parts
 	id    int    // number of the solid within the field
 	area  float64
