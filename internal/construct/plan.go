@@ -77,7 +77,8 @@ type Operation struct {
 	ID           string // unique, "outseam.sew@left"
 	Item         string // join, finish, closure or part id
 	Copy         piece.Copy
-	Do           string // full sentence in trade words
+	Do           string   // the actions in one sentence
+	Actions      []string // in trade words, one action each
 	Machine      machine.Kind
 	Stitch       string
 	StitchLength float64 // mm
