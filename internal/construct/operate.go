@@ -48,6 +48,7 @@ func (b *builder) operation(w *work, m method.Operation, part *work) {
 		Foot: m.Foot, Needle: m.Needle, Rows: m.Rows, Length: b.length(part, m.On),
 		Plies: plies, Thickness: thickness,
 		Closes: m.Closes, Caution: m.Caution, Pieces: b.pieceNames(part), Place: w.item.place,
+		Seam: w.seam(), Sides: part.along(m.On), Spread: w.item.pressedBefore(m),
 	}
 	if part.key != "" {
 		o.ID += "@" + part.key
@@ -62,6 +63,28 @@ func (b *builder) operation(w *work, m method.Operation, part *work) {
 	b.index[o.ID] = len(b.operations)
 	b.operations = append(b.operations, o)
 	w.ops[m.ID] = append(w.ops[m.ID], o.ID)
+}
+
+// seam is the seam that a join makes.
+func (w *work) seam() string {
+	switch {
+	case w.item.takes != method.Join:
+		return ""
+	case w.key == "":
+		return w.item.id
+	}
+	return w.item.id + "@" + w.key
+}
+
+// along picks the sides that an operation on one of them runs along.
+func (w *work) along(on string) [][]Stretch {
+	switch {
+	case on == "a":
+		return w.sides[:1]
+	case on == "b" && len(w.sides) > 1:
+		return w.sides[1:2]
+	}
+	return w.sides
 }
 
 // length is how far the operation runs, in mm.
@@ -95,16 +118,9 @@ func (b *builder) times(w *work) float64 {
 // there too, and one ply more for each turn of cloth; in a hem one for every
 // fold. A closure is sewn through the edge it lies along and one ply behind it.
 func (b *builder) plies(w *work, m method.Operation) (int, float64) {
-	sides := w.sides
-	switch {
-	case m.On == "a":
-		sides = sides[:1]
-	case m.On == "b" && len(sides) > 1:
-		sides = sides[1:2]
-	}
 	var plies int
 	var sum, thickest float64
-	for _, side := range sides {
+	for _, side := range w.along(m.On) {
 		var t float64
 		for _, s := range side {
 			t = max(t, b.thickness(s.Piece))

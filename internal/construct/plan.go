@@ -93,6 +93,14 @@ type Operation struct {
 	Caution      string
 	Pieces       []string // "front@left": the copies it touches
 	Place        finding.Place
+	// Seam is the seam it is made in, empty for what is no join.
+	Seam string
+	// Sides are the edges and lines it runs along, ply by ply; with Length 0 it
+	// is done at their ends.
+	Sides [][]Stretch `json:"-"`
+	// Spread says that the iron came before it, so that the plies lie open on
+	// both sides of the line; else they lie on each other, edges together.
+	Spread bool
 }
 
 // Notion is something to buy or have ready.

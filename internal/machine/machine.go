@@ -31,5 +31,9 @@ type Machine struct {
 	ArmGirth  unit.Length // round the free arm
 	ArmLength unit.Length // free length of the arm
 	Throat    unit.Length // needle to pillar
-	Place     finding.Place
+	// ThroatHeight is the room between the bed and the arm above it, FootLift
+	// the thickest stack that passes under the raised foot.
+	ThroatHeight unit.Length
+	FootLift     unit.Length
+	Place        finding.Place
 }
