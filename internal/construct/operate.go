@@ -2,6 +2,7 @@ package construct
 
 import (
 	"slices"
+	"strings"
 
 	"gusset/internal/machine"
 	"gusset/internal/method"
@@ -42,13 +43,14 @@ func (w *work) parts(m method.Operation) []*work {
 
 func (b *builder) operation(w *work, m method.Operation, part *work) {
 	plies, thickness := b.plies(part, m)
+	actions := b.actions(part, m)
 	o := Operation{
-		ID: w.item.id + "." + m.ID, Item: w.item.id, Copy: part.hand, Do: b.words(part, m.Do),
+		ID: w.item.id + "." + m.ID, Item: w.item.id, Copy: part.hand, Do: strings.Join(actions, "; "), Actions: actions,
 		Machine: m.Machine, Stitch: m.Stitch, StitchLength: m.Length.MM(), Thread: m.Thread,
-		Foot: m.Foot, Needle: m.Needle, Rows: m.Rows, Length: b.length(part, m.On),
+		Foot: m.Foot, Needle: m.Needle, Rows: m.Rows, Length: b.sewn(part, m),
 		Plies: plies, Thickness: thickness,
-		Closes: m.Closes, Caution: m.Caution, Pieces: b.pieceNames(part), Place: w.item.place,
-		Seam: w.seam(), Sides: part.along(m.On), Spread: w.item.pressedBefore(m),
+		Closes: m.Closes, Caution: m.Caution, Pieces: b.pieceNames(part), On: m.On, Sides: part.sides,
+		Seam: w.seam(), Spread: w.item.pressedBefore(m), Why: map[string]string{}, Place: w.item.place,
 	}
 	if part.key != "" {
 		o.ID += "@" + part.key
@@ -57,6 +59,9 @@ func (b *builder) operation(w *work, m method.Operation, part *work) {
 		for _, id := range w.ops[a] {
 			if before := b.operations[b.index[id]]; len(w.ops[a]) == 1 || part == w || slices.Equal(before.Pieces, o.Pieces) {
 				o.After = append(o.After, id)
+				if m.Why != "" {
+					o.Why[id] = m.Why
+				}
 			}
 		}
 	}
@@ -76,15 +81,18 @@ func (w *work) seam() string {
 	return w.item.id + "@" + w.key
 }
 
-// along picks the sides that an operation on one of them runs along.
-func (w *work) along(on string) [][]Stretch {
-	switch {
-	case on == "a":
-		return w.sides[:1]
-	case on == "b" && len(w.sides) > 1:
-		return w.sides[1:2]
+// sewn is how far one row of the operation is sewn, in mm: what has a length of
+// its own as often as it is set, else along what the operation runs along.
+func (b *builder) sewn(w *work, m method.Operation) float64 {
+	if len(m.Run) == 0 {
+		return b.length(w, m.On)
 	}
-	return w.sides
+	times := m.Times
+	if m.Each {
+		n, _ := b.repeats(w)
+		times *= n
+	}
+	return float64(w.item.sum(m.Run) * float64(times))
 }
 
 // length is how far the operation runs, in mm.
@@ -118,9 +126,16 @@ func (b *builder) times(w *work) float64 {
 // there too, and one ply more for each turn of cloth; in a hem one for every
 // fold. A closure is sewn through the edge it lies along and one ply behind it.
 func (b *builder) plies(w *work, m method.Operation) (int, float64) {
+	sides := w.sides
+	switch {
+	case m.On == "a":
+		sides = sides[:1]
+	case m.On == "b" && len(sides) > 1:
+		sides = sides[1:2]
+	}
 	var plies int
 	var sum, thickest float64
-	for _, side := range w.along(m.On) {
+	for _, side := range sides {
 		var t float64
 		for _, s := range side {
 			t = max(t, b.thickness(s.Piece))

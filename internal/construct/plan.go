@@ -77,7 +77,8 @@ type Operation struct {
 	ID           string // unique, "outseam.sew@left"
 	Item         string // join, finish, closure or part id
 	Copy         piece.Copy
-	Do           string // full sentence in trade words
+	Do           string   // the actions in one sentence
+	Actions      []string // in trade words, one action each
 	Machine      machine.Kind
 	Stitch       string
 	StitchLength float64 // mm
@@ -89,18 +90,22 @@ type Operation struct {
 	Plies        int     // plies under the needle
 	Thickness    float64 // mm, all plies
 	After        []string
-	Closes       bool
-	Caution      string
-	Pieces       []string // "front@left": the copies it touches
-	Place        finding.Place
+	// Why gives, for operations in After, the reason in trade words.
+	Why     map[string]string
+	Closes  bool
+	Caution string
+	Pieces  []string // "front@left": the copies it touches
+	// On says what the work runs along: "seam", "a", "b", "edge", "none". Sides
+	// are the stretches of the item it belongs to: a, b and more plies of a join,
+	// one side for everything else.
+	On    string
+	Sides [][]Stretch `json:"-"`
 	// Seam is the seam it is made in, empty for what is no join.
 	Seam string
-	// Sides are the edges and lines it runs along, ply by ply; with Length 0 it
-	// is done at their ends.
-	Sides [][]Stretch `json:"-"`
 	// Spread says that the iron came before it, so that the plies lie open on
 	// both sides of the line; else they lie on each other, edges together.
 	Spread bool
+	Place  finding.Place
 }
 
 // Notion is something to buy or have ready.

@@ -71,6 +71,9 @@ func Load(f source.File) (Machine, finding.List) {
 	k.Throat = m.Length("throat", "", 10, 2000)
 	k.ThroatHeight = m.Length("throat-height", "", 10, 1000)
 	k.FootLift = m.Length("foot-lift", "", 1, 50)
+	if m.Has("minutes") {
+		k.Minutes = minutes(m.Map("minutes"))
+	}
 	m.Done()
 	switch {
 	case len(out) > before:

@@ -35,5 +35,7 @@ type Machine struct {
 	// the thickest stack that passes under the raised foot.
 	ThroatHeight unit.Length
 	FootLift     unit.Length
-	Place        finding.Place
+	// Minutes holds what the user has timed here; what is not in it is guessed.
+	Minutes map[Minute]float64
+	Place   finding.Place
 }

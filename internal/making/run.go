@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"reflect"
 
 	"gusset/internal/change"
 	"gusset/internal/cloth"
@@ -55,10 +56,12 @@ type Result struct {
 	Cut      finish.CutSet
 	Lays     []lay.Lay
 	Steps    order.Steps
+	Printed  order.Judged // the pattern's own order of work; empty when it has none
 	Needs    needs.List
 	Findings finding.List
 
 	keys    map[Stage]string
+	own     [Needs + 1]stageInputs
 	byStage [Needs + 1]finding.List
 }
 
@@ -119,8 +122,11 @@ var stages = [...]func(*run){
 	},
 	Lay: layAll,
 	Order: func(r *run) {
-		v := r.Plan.Garment().View
-		r.Steps, r.byStage[Order] = order.Plan(r.Plan.Operations(), r.in.Machines, v.Printed, order.Costs{})
+		ops := r.Plan.Operations()
+		var printed finding.List
+		r.Steps, r.byStage[Order] = order.Plan(ops, r.in.Machines, order.Costs{})
+		r.Printed, printed = order.Judge("printed", r.Plan.Garment().View.Printed, ops, order.TimesOf(r.in.Machines))
+		r.byStage[Order] = append(r.byStage[Order], printed...)
 	},
 	Needs: func(r *run) {
 		r.Needs, r.byStage[Needs] = needs.Count(r.Plan.Operations(), r.Plan.Notions(), needs.Options{Cloths: used(r)})
@@ -183,24 +189,50 @@ func sizePlaces(in Inputs) map[string]finding.Place {
 	return places
 }
 
-// key digests what a stage depends on: the stage before it and its own inputs.
-func (r *run) key(s Stage) {
+// stageInputs are what a stage takes besides the value of the stage before it,
+// and their digest.
+type stageInputs struct {
+	values []any
+	digest string
+}
+
+func (r *run) ownInputs(s Stage) []any {
 	d := r.in.Docket
-	own := map[Stage][]any{
+	return map[Stage][]any{
 		Fit:       {r.in.Pattern, d.View, r.in.Body, d.Size, d.Unit},
 		Change:    {d.Changes},
 		Construct: {r.in.Methods, r.in.Cloths, d.Methods},
 		Lay:       {d.Fold, d.Table, r.effort.Rounds, r.effort.Seed},
 		Order:     {r.in.Machines},
+	}[s]
+}
+
+// key digests what a stage depends on: the stage before it and its own inputs.
+// Digesting a whole pattern takes longer than changing it, so inputs that are
+// those of the previous run keep their digest; comparing is quick where maps
+// and slices are the very same, which is why inputs are replaced, never edited
+// in place.
+func (r *run) key(s Stage) {
+	own := stageInputs{values: r.ownInputs(s)}
+	if r.old != nil && s <= r.old.Reached && reflect.DeepEqual(own.values, r.old.own[s].values) {
+		own = r.old.own[s]
+	} else {
+		own.digest = digest(own.values...)
 	}
-	h := sha256.New()
+	r.own[s] = own
+	before := ""
 	if s > Fit {
-		fmt.Fprintln(h, r.keys[s-1])
+		before = r.keys[s-1]
 	}
-	for _, v := range own[s] {
+	r.keys[s] = digest(before, own.digest)
+}
+
+func digest(values ...any) string {
+	h := sha256.New()
+	for _, v := range values {
 		fmt.Fprintf(h, "%+v\n", v)
 	}
-	r.keys[s] = hex.EncodeToString(h.Sum(nil))
+	return hex.EncodeToString(h.Sum(nil))
 }
 
 // reuse takes a stage over from the previous result when its key is the same.
@@ -220,7 +252,7 @@ var take = [...]func(to, from *Result){
 	Construct: func(to, from *Result) { to.Plan = from.Plan },
 	Finish:    func(to, from *Result) { to.Cut = from.Cut },
 	Lay:       func(to, from *Result) { to.Lays = from.Lays },
-	Order:     func(to, from *Result) { to.Steps = from.Steps },
+	Order:     func(to, from *Result) { to.Steps, to.Printed = from.Steps, from.Printed },
 	Needs:     func(to, from *Result) { to.Needs = from.Needs },
 }
 

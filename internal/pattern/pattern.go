@@ -52,7 +52,7 @@ type View struct {
 	Closures []Closure
 	Parts    []Part
 	Girths   []Girth
-	Printed  []string // the printed order of work: item ids, for comparison
+	Printed  []Step // the printed order of work, for comparison
 	Place    finding.Place
 }
 
@@ -136,7 +136,11 @@ type Part struct {
 	Method string
 	Piece  string
 	Count  int
+	// Along is what its stitching runs along; the piece's longest edge when
+	// nothing is named.
+	Along  []piece.Ref
 	Joins  []string // joins that catch it
+	Values map[string]unit.Length
 	Place  finding.Place
 }
 

@@ -11,11 +11,11 @@ import (
 const often = 4
 
 // points lists where an operation is looked at: along its sides, or at their
-// ends where it has no length. Of two sides that are sewn to each other both
+// ends where it does not run along anything. Of two sides that are sewn to each other both
 // are looked at, since they may still lie apart.
 func (s *surface) points(o construct.Operation) []start {
 	var out []start
-	for _, side := range o.Sides {
+	for _, side := range along(o) {
 		var line []start
 		for _, st := range side {
 			if st.Inside {
@@ -24,12 +24,23 @@ func (s *surface) points(o construct.Operation) []start {
 				line = append(line, s.onOutline(st)...)
 			}
 		}
-		if o.Length == 0 && len(line) > 2 {
+		if o.On == "none" && len(line) > 2 {
 			line = []start{line[0], line[len(line)-1]}
 		}
 		out = append(out, line...)
 	}
 	return out
+}
+
+// along picks the sides that an operation runs along.
+func along(o construct.Operation) [][]construct.Stretch {
+	switch {
+	case o.On == "a" && len(o.Sides) > 0:
+		return o.Sides[:1]
+	case o.On == "b" && len(o.Sides) > 1:
+		return o.Sides[1:2]
+	}
+	return o.Sides
 }
 
 // within lists points of a line on a face.

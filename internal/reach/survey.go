@@ -60,7 +60,7 @@ func closers(p construct.Plan) []string {
 	out := make([]string, len(p.Seams()))
 	for i, m := range p.Seams() {
 		for _, o := range p.Operations() {
-			if o.Seam == m.ID && o.Stitch != "" && len(o.Sides) > 1 {
+			if o.Seam == m.ID && o.Stitch != "" && len(along(o)) > 1 && o.On != "none" {
 				out[i] = o.ID
 				break
 			}
