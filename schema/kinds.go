@@ -110,10 +110,14 @@ func machineKeys() map[string]any {
 		timed[string(what)] = form{"type": "number", "minimum": 0}
 	}
 	return map[string]any{
-		"minutes":   about("what was timed here, in minutes; the rest is guessed", keys(timed)),
-		"kind":      must(words(machine.Kinds)),
-		"stitches":  list(about("a number of ISO 4915, in quotes", form{"type": "string", "pattern": "^[1-6][0-9]{2}$"})),
-		"arm-girth": length, "arm-length": length, "throat": about("from the needle to the pillar", length),
+		"minutes":       about("what was timed here, in minutes; the rest is guessed", keys(timed)),
+		"kind":          must(words(machine.Kinds)),
+		"stitches":      list(about("a number of ISO 4915, in quotes", form{"type": "string", "pattern": "^[1-6][0-9]{2}$"})),
+		"arm-girth":     about("a tape round the free arm where it is thickest, the flat bed taken off", length),
+		"arm-length":    about("from the end of the free arm to where it gets thicker", length),
+		"throat":        about("from the needle to the pillar", length),
+		"throat-height": about("from the bed to the arm above, halfway between needle and pillar", length),
+		"foot-lift":     about("the thickest stack that passes under the raised foot", length),
 	}
 }
 
