@@ -25,7 +25,7 @@ const (
 	rowText   = 3.3  // size of the words, mm
 	asideText = 2.8  // and of the settings
 	pictured  = 46.0 // width of the picture
-	picturedH = 30.0 // and its height
+	picturedH = 27.0 // and its height
 	tickRoom  = 15.0 // for box and number
 	asideRoom = 34.0 // for the settings
 	rowGap    = 1.5

@@ -188,6 +188,9 @@ func tackAt(l *draw.List, p, dir geom.Pt, onto geom.Affine) {
 	l.Line(penTackEnd, at.Sub(side), at.Add(side))
 }
 
+// nameGround lets a name be read across lines.
+var nameGround = draw.Color{R: 255, G: 255, B: 255, A: 190}
+
 const (
 	nameSize  = 2.1
 	nameTight = 1.7
@@ -203,6 +206,7 @@ func names(l *draw.List, shown []sketched, box draw.Rect) {
 			if !ok {
 				continue
 			}
+			l.Rect(draw.Fill(nameGround), nameBox(at, w, size))
 			l.Text(draw.Text{At: at.Sub(geom.Pt{Y: size * draw.CapHeight / 2}), Size: size, Anchor: draw.Middle, Body: s.title})
 			taken = append(taken, nameBox(at, w, size))
 			break
