@@ -11,8 +11,8 @@ import (
 )
 
 // takeIn takes in or lets out a seam: every edge in it moves inwards, square to
-// itself, by the amount at a level, less and less down to another level and up
-// to a third. Where none is named above, the amount is kept to the seam's end,
+// itself, by the amount at a level, less and less down to another level, or to
+// the seam's lower end, and up to a third level. Where none is named above, the amount is kept to the seam's end,
 // and the corner there slides along the edge that meets it: the waist gets
 // shorter and whatever is sewn to it follows. The amount is for each edge, so a
 // seam of two edges takes twice as much from the girth, and two such seams four
@@ -23,8 +23,9 @@ func takeIn(j *job) string {
 	if !ok {
 		return ""
 	}
+	done := map[string]bool{} // a centre seam has the same drawing on both sides
 	for _, chain := range s.Sides {
-		j.takeInSide(s, chain, by)
+		j.takeInSide(s, chain, by, done)
 	}
 	if j.found.Stops() > 0 {
 		return ""
@@ -67,7 +68,10 @@ func (f profile) at(walked float64) float64 {
 // profileOf places the step's levels along a side.
 func (j *job) profileOf(s seam.Seam, chain []seam.Stretch) (profile, bool) {
 	full, ok1 := j.levelAlong(s, chain, j.step.At)
-	zero, ok2 := j.levelAlong(s, chain, j.step.From)
+	zero, ok2 := lowerEnd(chain), true
+	if j.step.From != "" {
+		zero, ok2 = j.levelAlong(s, chain, j.step.From)
+	}
 	if !ok1 || !ok2 {
 		return profile{}, false
 	}
@@ -84,6 +88,15 @@ func (j *job) profileOf(s seam.Seam, chain []seam.Stretch) (profile, bool) {
 		return profile{}, false
 	}
 	return f, true
+}
+
+// lowerEnd is the end of a side that lies lower, as a distance walked. Pieces lie
+// anywhere on the paper, so the first stretch alone tells which way is down.
+func lowerEnd(chain []seam.Stretch) float64 {
+	if c := chain[0].Curve; c.Start().Y > c.End().Y {
+		return seam.ChainLength(chain)
+	}
+	return 0
 }
 
 // levelAlong is where a seam crosses a level, as a distance walked along one
@@ -117,17 +130,18 @@ func (j *job) levelAlong(s seam.Seam, chain []seam.Stretch, level string) (float
 // farOff is farther than any piece reaches, mm.
 const farOff = 1e4
 
-// takeInSide moves the edges of one side.
-func (j *job) takeInSide(s seam.Seam, chain []seam.Stretch, by float64) {
+// takeInSide moves the edges of one side, each drawing once.
+func (j *job) takeInSide(s seam.Seam, chain []seam.Stretch, by float64, done map[string]bool) {
 	f, ok := j.profileOf(s, chain)
 	if !ok {
 		return
 	}
 	var before float64
 	for _, st := range chain {
-		if !st.Inside {
+		name, mirrored := drawing(j.g, st)
+		if key := name + ":" + st.Edge; !st.Inside && !done[key] {
+			done[key] = true
 			start := before
-			name, mirrored := drawing(j.g, st)
 			p := j.g.Pieces[name].Clone()
 			i := p.Index(st.Edge)
 			l := p.Edges[i].Curve.Length()

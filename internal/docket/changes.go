@@ -88,7 +88,7 @@ var steps = map[ChangeKind]step{
 	},
 	TakeIn: func(r reader, m *source.Map, c *Change) {
 		seamBy(r, m, c)
-		c.From = m.Required().String("from")
+		c.From = m.StringOr("from", "")
 		c.Upto = m.StringOr("to", "")
 	},
 	CrotchDepth: func(_ reader, m *source.Map, c *Change) {

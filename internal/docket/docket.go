@@ -85,7 +85,7 @@ type Change struct {
 	At   string      // lengthen: the name of the lengthen line; take-in, crotch-depth, wedges: the level
 	By   unit.Length // signed: longer, deeper, higher, tighter is positive
 	To   unit.Length // hem-girth, straighten: the finished hem, measured round
-	From string      // the level from which it tapers or runs straight, or down to which it dies out; copy-edge: the edge copied, "front:hem"
+	From string      // the level from which it tapers or runs straight, or down to which it dies out (take-in: empty for the seam's lower end); copy-edge: the edge copied, "front:hem"
 	Upto string      // take-in: the level above at which it dies out; empty for the seam's end
 	Edge string      // hem-girth, move-hem: the hem's edge name ("hem"); copy-edge: the edge replaced
 	// SetFinish: the id of the finish or join, the method, and values that

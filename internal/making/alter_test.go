@@ -33,7 +33,7 @@ func alterations(view string) []docket.Change {
 	if view == "long" {
 		list = append(list,
 			docket.Change{ID: "waist-in", Kind: docket.TakeIn, Item: "outseam", By: unit.MM(8), At: "hip", From: "thigh"},
-			docket.Change{ID: "waist-out", Kind: docket.TakeIn, Item: "seat", By: unit.MM(-8), At: "hip", From: "thigh"})
+			docket.Change{ID: "waist-out", Kind: docket.TakeIn, Item: "seat", By: unit.MM(-8), At: "hip"})
 	}
 	return list
 }
@@ -57,5 +57,41 @@ func TestAlterationsEverySize(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// What an alteration does at the figure, by identities of geometry: a fork point
+// goes out by the amount; a wedge makes the seat seam longer by about the amount
+// and leaves the outseam as it was (the hinge lies on it).
+func TestAlterationAmounts(t *testing.T) {
+	in := openDemo(t, demoDockets[0])
+	in.Docket.Size = docket.Size{All: "14"}
+	lengths := func(changes ...docket.Change) map[string]float64 {
+		in.Docket.Changes = changes
+		r := Run(context.Background(), in, Walk, Effort{}, nil)
+		out := map[string]float64{}
+		for _, s := range r.Walked.Seams() {
+			out[s.Seam.ID] = s.Lengths[0]
+		}
+		return out
+	}
+	plain := lengths()
+	wedge := lengths(docket.Change{ID: "seat", Kind: docket.FullSeat, Item: "seat", By: unit.MM(20), At: "hip"})
+	if d := wedge["seat"] - plain["seat"]; d < 17 || d > 22 {
+		t.Errorf("a wedge of 20 mm makes the seat seam %.1f mm longer", d)
+	}
+	if d := wedge["outseam@left"] - plain["outseam@left"]; d < -1.5 || d > 1.5 {
+		t.Errorf("a wedge hinged on the outseam changes it by %.1f mm", d)
+	}
+	fork := lengths(docket.Change{ID: "fork", Kind: docket.CrotchLength, Item: "fork", By: unit.MM(10), From: "knee"})
+	if d := fork["fork"] - plain["fork"]; d < 6 || d > 11 { // the fork curve runs out nearly level
+		t.Errorf("a fork point 10 mm further out makes the fork seam %.1f mm longer", d)
+	}
+	deep := lengths(docket.Change{ID: "deep", Kind: docket.CrotchDepth, At: "hip", By: unit.MM(12)})
+	if d := deep["inseam@left"] - plain["inseam@left"]; d < -0.5 || d > 0.5 {
+		t.Errorf("a deeper rise changes the inseam by %.2f mm", d)
+	}
+	if d := deep["outseam@left"] - plain["outseam@left"]; d < 11.5 || d > 12.5 {
+		t.Errorf("a rise 12 mm deeper makes the outseam %.2f mm longer", d)
 	}
 }
