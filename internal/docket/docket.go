@@ -6,6 +6,7 @@ package docket
 import (
 	"gusset/internal/cloth"
 	"gusset/internal/finding"
+	"gusset/internal/pattern"
 	"gusset/internal/unit"
 )
 
@@ -24,11 +25,22 @@ type Docket struct {
 	Table unit.Length
 	// Fold asks for one way of folding: "auto", "open" or "lengthwise".
 	Fold string
+	// Pins hold steps of the order of work in their place.
+	Pins []Pin
 	// Roll is the width of paper for the large sheet.
 	Roll   unit.Length
 	Unit   unit.Unit // the unit reports are written in
 	Place  finding.Place
 	Places map[string]finding.Place // by key: "body", "view", "cloth.main", "size.waist"
+}
+
+// Pin holds work in its place: as early as can be, as late as can be, or before
+// other work. Exactly one of First, Last and Before is set.
+type Pin struct {
+	Step        pattern.Step
+	First, Last bool
+	Before      pattern.Step
+	Place       finding.Place
 }
 
 // Size is the size choice: a size for each zone, or none to let the chart
