@@ -98,6 +98,10 @@ func clothKeys() map[string]any {
 		"direction": must(words(cloth.Directions)), "thickness": must(about("of one ply, lightly pressed", length)),
 		"weight": about("in g/m²", form{"type": "number"}), "washed": yes, "frays": yes,
 		"shrink": keys(map[string]any{"warp": share, "weft": share}),
+		"flaws": list(keys(map[string]any{
+			"from-end": must(length), "from-selvedge": must(length), "size": must(about("across it, at its widest", length)), "note": text,
+		})),
+		"outline": about("of an odd remnant, corner by corner", list(keys(map[string]any{"from-end": must(length), "from-selvedge": must(length)}))),
 	}
 }
 

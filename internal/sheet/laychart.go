@@ -127,7 +127,7 @@ func clothWords(c cloth.Cloth) string {
 // sectionWords says how a stretch of cloth is laid.
 func sectionWords(u unit.Unit, s lay.Section) string {
 	how := "single layer, face up"
-	if s.Folded {
+	if s.FromFold() {
 		how = "folded selvedge to selvedge, right sides together, the fold drawn at the foot as a heavy line"
 	}
 	return fmt.Sprintf("From %s to %s beyond the squared line: %s.", fromSquared(u, s.From), fromSquared(u, s.To), how)
@@ -186,7 +186,7 @@ func howItLies(l lay.Lay, p lay.Placed) string {
 	if p.Layers > 1 {
 		layers = "two layers"
 	}
-	if p.Section >= 0 && p.Section < len(l.Sections) && l.Sections[p.Section].Folded {
+	if p.Section >= 0 && p.Section < len(l.Sections) && l.Sections[p.Section].FromFold() {
 		from = "from the fold"
 	}
 	if p.Cut.OnFold {

@@ -99,7 +99,7 @@ func laySketch(out *draw.List, l lay.Lay, box draw.Rect) {
 func sectionPicture(out *draw.List, s lay.Section, to geom.Affine) {
 	a, b := to.Apply(geom.Pt{X: s.From}), to.Apply(geom.Pt{X: s.To, Y: s.Width})
 	out.Rect(draw.Pen(draw.Gray(90), 0.2), draw.Rect{Min: a, Max: b})
-	if s.Folded {
+	if s.FromFold() {
 		out.Line(draw.Pen(draw.Black, 0.7), a, geom.Pt{X: b.X, Y: a.Y})
 	}
 }
@@ -109,7 +109,7 @@ func sectionPicture(out *draw.List, s lay.Section, to geom.Affine) {
 func sectionSides(out *draw.List, s lay.Section, to geom.Affine) {
 	a, b := to.Apply(geom.Pt{X: s.From}), to.Apply(geom.Pt{X: s.To, Y: s.Width})
 	near, far := "selvedge", "selvedge"
-	if s.Folded {
+	if s.FromFold() {
 		near, far = "fold", "selvedges"
 	}
 	name := func(y float64, ways ...string) {
