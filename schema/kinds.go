@@ -130,7 +130,7 @@ func methodOf(takes []method.Takes, edges []string) map[string]any {
 		"id": must(name), "do": must(text), "machine": must(words(machine.Kinds)),
 		"stitch": form{"type": "string", "pattern": "^[1-6][0-9]{2}$"}, "length": length,
 		"thread": words(method.Threads), "foot": text, "needle": text, "rows": count,
-		"on": words(method.OnWords), "after": list(name), "together": yes, "closes": yes, "caution": text,
+		"on": words(method.OnWords), "after": list(name), "why": text, "together": yes, "closes": yes, "caution": text,
 	})
 	notion := keys(map[string]any{"kind": must(text), "title": text, "count": count, "length-of": text, "extra": length})
 	return map[string]any{
@@ -154,7 +154,11 @@ func docketKeys() map[string]any {
 		string(docket.HemGirth):  keys(map[string]any{"edge": text, "to": must(length), "from": must(text)}),
 		string(docket.MoveHem):   keys(map[string]any{"edge": text, "by": must(length)}),
 		string(docket.SetFinish): keys(map[string]any{"item": must(text), "method": name, "values": named(length)}),
-		string(docket.CopyEdge):  keys(map[string]any{"edge": must(edge), "from": must(edge)}),
+		string(docket.CutFrom):   keys(map[string]any{"piece": must(name), "cloth": must(words(docket.CutRoles()))}),
+		string(docket.Divide): keys(map[string]any{
+			"piece": must(name), "at": must(about("from the foot of its grain, or from the left where it is wider than long", length)), "method": name,
+		}),
+		string(docket.CopyEdge): keys(map[string]any{"edge": must(edge), "from": must(edge)}),
 	}
 	step := keys(changes)
 	step["minProperties"], step["maxProperties"] = 2, 2 // its id and one change

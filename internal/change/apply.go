@@ -30,6 +30,8 @@ var changes = map[docket.ChangeKind]func(j *job) string{
 	docket.MoveHem:   moveHem,
 	docket.SetFinish: setFinish,
 	docket.CopyEdge:  copyEdge,
+	docket.CutFrom:   cutFrom,
+	docket.Divide:    divide,
 }
 
 // Apply replays the recipe on the sized garment, in order. A step that cannot
@@ -112,6 +114,7 @@ type missed struct {
 
 // misses walks every seam and returns the largest miss of its sides.
 func misses(g pattern.Garment) missed {
+	g = g.Handed()
 	seams, _ := seam.Resolve(g)
 	walked, _ := seam.Walk(g, seams, unit.Millimetre)
 	m := missed{by: map[string]float64{}}

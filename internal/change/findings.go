@@ -74,6 +74,21 @@ var (
 		Text: "%[1]s is %[2]s %[3]s than before: the corner moves and the next edge follows",
 		Mend: "walk the seams of both edges",
 	}
+	noPiece = finding.Kind{
+		Code: "change.no-piece", Severity: finding.Stop,
+		Text: "this view has no piece called %[1]s",
+		Mend: "did you mean %[2]s?",
+	}
+	noShell = finding.Kind{
+		Code: "change.no-shell", Severity: finding.Stop,
+		Text: "%[1]s is cut from interfacing alone: it has no other cloth to change",
+		Mend: "name a piece that is cut from cloth",
+	}
+	undivided = finding.Kind{
+		Code: "change.undivided", Severity: finding.Stop,
+		Text: "%[1]s cannot be divided %[2]s from its end: %[3]s",
+		Mend: "divide it elsewhere, or cut it whole",
+	}
 	nothing = finding.Kind{
 		Code: "change.nothing", Severity: finding.Advice,
 		Text: "this step changes nothing: %[1]s already",

@@ -7,13 +7,15 @@ import (
 	"gusset/internal/method"
 )
 
-// before lets every one of the later operations wait for the earlier ones.
-func (b *builder) before(earlier, later []string) {
+// before lets every one of the later operations wait for the earlier ones, and
+// keeps the reason, the first where there are several.
+func (b *builder) before(earlier, later []string, why string) {
 	for _, l := range later {
 		o := &b.operations[b.index[l]]
 		for _, e := range earlier {
 			if e != l && !slices.Contains(o.After, e) {
 				o.After = append(o.After, e)
+				o.Why[e] = why
 			}
 		}
 	}

@@ -47,7 +47,8 @@ func (b *builder) operation(w *work, m method.Operation, part *work) {
 		Machine: m.Machine, Stitch: m.Stitch, StitchLength: m.Length.MM(), Thread: m.Thread,
 		Foot: m.Foot, Needle: m.Needle, Rows: m.Rows, Length: b.length(part, m.On),
 		Plies: plies, Thickness: thickness,
-		Closes: m.Closes, Caution: m.Caution, Pieces: b.pieceNames(part), Place: w.item.place,
+		Closes: m.Closes, Caution: m.Caution, Pieces: b.pieceNames(part), On: m.On, Sides: part.sides,
+		Why: map[string]string{}, Place: w.item.place,
 	}
 	if part.key != "" {
 		o.ID += "@" + part.key
@@ -56,6 +57,9 @@ func (b *builder) operation(w *work, m method.Operation, part *work) {
 		for _, id := range w.ops[a] {
 			if before := b.operations[b.index[id]]; len(w.ops[a]) == 1 || part == w || slices.Equal(before.Pieces, o.Pieces) {
 				o.After = append(o.After, id)
+				if m.Why != "" {
+					o.Why[id] = m.Why
+				}
 			}
 		}
 	}

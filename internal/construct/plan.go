@@ -89,10 +89,17 @@ type Operation struct {
 	Plies        int     // plies under the needle
 	Thickness    float64 // mm, all plies
 	After        []string
-	Closes       bool
-	Caution      string
-	Pieces       []string // "front@left": the copies it touches
-	Place        finding.Place
+	// Why gives, for operations in After, the reason in trade words.
+	Why     map[string]string
+	Closes  bool
+	Caution string
+	Pieces  []string // "front@left": the copies it touches
+	// On says what the work runs along: "seam", "a", "b", "edge", "none". Sides
+	// are the stretches of the item it belongs to: a, b and more plies of a join,
+	// one side for everything else.
+	On    string
+	Sides [][]Stretch `json:"-"`
+	Place finding.Place
 }
 
 // Notion is something to buy or have ready.

@@ -66,14 +66,16 @@ func (b *builder) relate(first, next *work) {
 	case first == next || f != join && f != finish || n != join && n != finish:
 	case b.overlap(first, next):
 		if b.earlier(first, next) {
-			b.before(first.sinks(), b.gates(next))
+			b.before(first.sinks(), b.gates(next), b.because(sameEdge, first, next))
 		}
-	case b.crosses(next, first), b.setFlat(first, next):
-		b.before(first.sinks(), b.gates(next))
+	case b.crosses(next, first):
+		b.before(first.sinks(), b.gates(next), b.because(runsAcross, first, next))
+	case b.setFlat(first, next):
+		b.before(first.sinks(), b.gates(next), b.because(setWhileFlat, first, next))
 	case f == finish && n == join && corner(first, next) && b.finishedFlat(first, next):
-		b.before(first.sinks(), b.roots(next))
+		b.before(first.sinks(), b.roots(next), b.because(finishedFirst, first, next))
 	case f == join && n == finish && corner(next, first) && sewnEnd(next) && !first.covers():
-		b.before(first.sinks(), b.roots(next))
+		b.before(first.sinks(), b.roots(next), b.because(closesOn, first, next))
 	}
 }
 
@@ -200,16 +202,16 @@ func sewnEnd(w *work) bool { return w.item.demandKind() == ForSeam }
 // those that cross its ends; what is left of it waits for these.
 func (b *builder) closure(w *work, c pattern.Closure) {
 	for _, j := range b.worksOf(c.Joins...) {
-		b.before(j.sinks(), b.roots(w))
+		b.before(j.sinks(), b.roots(w), b.because(madeIn, j, w))
 	}
 	for _, x := range b.works {
 		switch {
 		case x == w || slices.Contains(c.Joins, x.item.id):
 		case x.item.takes == method.Join && b.turnsOff(w, x):
-			b.before(w.closing(), b.gates(x))
-			b.before(x.sinks(), b.rest(w))
+			b.before(w.closing(), b.gates(x), b.because(closesOff, w, x))
+			b.before(x.sinks(), b.rest(w), b.because(finishedOn, x, w))
 		case x.item.takes == method.Finish && corner(w, x):
-			b.before(x.sinks(), b.rest(w))
+			b.before(x.sinks(), b.rest(w), b.because(finishedOn, x, w))
 		}
 	}
 }
@@ -252,11 +254,11 @@ func (b *builder) turned(s, t Stretch) bool {
 func (b *builder) part(w *work, p pattern.Part) {
 	catching := b.worksOf(p.Joins...)
 	for _, j := range catching {
-		b.before(w.closing(), b.gates(j))
-		b.before(j.sinks(), b.rest(w))
+		b.before(w.closing(), b.gates(j), b.because(catches, w, j))
+		b.before(j.sinks(), b.rest(w), b.because(finishedOn, j, w))
 		for _, x := range b.works {
 			if x.covers() && b.overlap(x, j) {
-				b.before(x.sinks(), b.rest(w))
+				b.before(x.sinks(), b.rest(w), b.because(finishedOn, x, w))
 			}
 		}
 	}

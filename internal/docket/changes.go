@@ -1,8 +1,10 @@
 package docket
 
 import (
+	"slices"
 	"strings"
 
+	"gusset/internal/cloth"
 	"gusset/internal/finding"
 	"gusset/internal/source"
 	"gusset/internal/unit"
@@ -42,7 +44,12 @@ const (
 	leastHem   = 100
 	mostHem    = 6000
 	mostValue  = 500
+	mostPiece  = 3000
 )
+
+// pressedOpen is the seam of a divided piece unless another is asked for: it
+// lies flattest (common practice).
+const pressedOpen = "plain-open"
 
 // step reads the fields of one kind of change.
 type step func(r reader, m *source.Map, c *Change)
@@ -73,6 +80,18 @@ var steps = map[ChangeKind]step{
 	CopyEdge: func(r reader, m *source.Map, c *Change) {
 		c.Edge = r.edge(m.Required().Key("edge"))
 		c.From = r.edge(m.Required().Key("from"))
+	},
+	CutFrom: func(r reader, m *source.Map, c *Change) {
+		c.Piece = nameOf(m.Required().Key("piece"), r.out)
+		c.Cloth = cloth.Role(m.Required().Word("cloth", cutWords()...))
+	},
+	Divide: func(r reader, m *source.Map, c *Change) {
+		c.Piece = nameOf(m.Required().Key("piece"), r.out)
+		c.Where = m.Required().Length("at", "", 1, mostPiece)
+		c.Method = pressedOpen
+		if m.Has("method") {
+			c.Method = nameOf(m.Key("method"), r.out)
+		}
 	},
 }
 
@@ -164,6 +183,20 @@ func values(n source.Node, out *finding.List) map[string]unit.Length {
 		}
 	}
 	return list
+}
+
+// CutRoles are the roles a piece can be cut from by itself: interfacing goes
+// with another cloth.
+func CutRoles() []cloth.Role {
+	return slices.DeleteFunc(slices.Clone(cloth.Roles), func(r cloth.Role) bool { return r == cloth.Interfacing })
+}
+
+func cutWords() []string {
+	var words []string
+	for _, r := range CutRoles() {
+		words = append(words, string(r))
+	}
+	return words
 }
 
 func changeWords() []string {

@@ -49,10 +49,12 @@ const (
 	MoveHem   ChangeKind = "move-hem"   // move the hem up or down
 	SetFinish ChangeKind = "set-finish" // another method for a finish, join or pocket
 	CopyEdge  ChangeKind = "copy-edge"  // give an edge the shape of another
+	CutFrom   ChangeKind = "cut-from"   // cut a piece from the cloth of another role
+	Divide    ChangeKind = "divide"     // cut a piece in two parts, joined by a seam
 )
 
 // ChangeKinds lists every kind.
-var ChangeKinds = []ChangeKind{Lengthen, HemGirth, MoveHem, SetFinish, CopyEdge}
+var ChangeKinds = []ChangeKind{Lengthen, HemGirth, MoveHem, SetFinish, CopyEdge, CutFrom, Divide}
 
 // Change is one step of the recipe. Only the fields of its kind are set.
 type Change struct {
@@ -68,5 +70,11 @@ type Change struct {
 	Item   string
 	Method string
 	Values map[string]unit.Length
-	Place  finding.Place
+	// CutFrom: the piece and the role of the cloth it is cut from instead.
+	// Divide: the piece, where (mm from the foot of its grain, or from the left
+	// where it is wider than long), and the method of the seam in Method.
+	Piece string
+	Cloth cloth.Role
+	Where unit.Length
+	Place finding.Place
 }

@@ -142,7 +142,26 @@ func mirrored(a, b []Micron) bool {
 		pb[i] = geom.Pt{X: float64(m.X), Y: float64(m.Y)}
 	}
 	const um = 3
-	return within(pa, pb, um) && within(pb, pa, um)
+	return inStep(pa, pb, um) || within(pa, pb, um) && within(pb, pa, um)
+}
+
+// inStep reports whether two outlines have the same corners, each within d of
+// its partner, beginning anywhere. It is the usual case, found without
+// measuring every corner against every side.
+func inStep(a, b []geom.Pt, d float64) bool {
+	if len(a) != len(b) {
+		return false
+	}
+next:
+	for s := range b {
+		for i, p := range a {
+			if p.Dist(b[(i+s)%len(b)]) > d {
+				continue next
+			}
+		}
+		return true
+	}
+	return false
 }
 
 // within reports whether every corner of a lies within d of the outline b.

@@ -2,6 +2,7 @@ package geom
 
 import (
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -29,7 +30,8 @@ func Crossings(a, b Curve) []Crossing {
 	}
 	var found []Crossing
 	oa, ob := a.offsets(), b.offsets()
-	for _, pair := range nearChords(a.chords(crossTol), b.chords(crossTol), 2.5*crossTol) {
+	const gap = 2.5 * crossTol
+	for _, pair := range nearChords(a.chordsNear(b, gap), b.chordsNear(a, gap), gap) {
 		i, j := pair[0].seg, pair[1].seg
 		if t, u, ok := solveCrossing(a[i], b[j], pair[0], pair[1]); ok {
 			found = append(found, Crossing{oa[i] + a[i].LengthTo(t), ob[j] + b[j].LengthTo(u), a[i].At(t)})
@@ -111,21 +113,37 @@ type chord struct {
 	lo, hi Pt
 }
 
-func (c Curve) chords(tol float64) []chord {
+// chordsNear cuts into chords only what may come within gap of the other
+// curve: a curve lies in the box round its control points.
+func (c Curve) chordsNear(other Curve, gap float64) []chord {
 	var out []chord
 	for i, s := range c {
-		n := s.steps(tol)
-		prev := s.P[0]
-		for k := 1; k <= n; k++ {
-			q := s.P[3]
-			if k < n {
-				q = s.At(float64(k) / float64(n))
-			}
-			ch := chord{seg: i, t0: float64(k-1) / float64(n), t1: float64(k) / float64(n), a: prev, b: q}
-			ch.lo, ch.hi = Pt{min(prev.X, q.X), min(prev.Y, q.Y)}, Pt{max(prev.X, q.X), max(prev.Y, q.Y)}
-			out = append(out, ch)
-			prev = q
+		if slices.ContainsFunc(other, func(o Seg) bool { return boxesNear(s, o, gap) }) {
+			out = s.chords(out, i, crossTol)
 		}
+	}
+	return out
+}
+
+func boxesNear(a, b Seg, gap float64) bool {
+	alo, ahi := BoundsOf(a.P[:])
+	blo, bhi := BoundsOf(b.P[:])
+	return alo.X <= bhi.X+gap && blo.X <= ahi.X+gap && alo.Y <= bhi.Y+gap && blo.Y <= ahi.Y+gap
+}
+
+// chords adds the chords of one segment, the i-th of its curve.
+func (s Seg) chords(out []chord, i int, tol float64) []chord {
+	n := s.steps(tol)
+	prev := s.P[0]
+	for k := 1; k <= n; k++ {
+		q := s.P[3]
+		if k < n {
+			q = s.At(float64(k) / float64(n))
+		}
+		ch := chord{seg: i, t0: float64(k-1) / float64(n), t1: float64(k) / float64(n), a: prev, b: q}
+		ch.lo, ch.hi = Pt{min(prev.X, q.X), min(prev.Y, q.Y)}, Pt{max(prev.X, q.X), max(prev.Y, q.Y)}
+		out = append(out, ch)
+		prev = q
 	}
 	return out
 }

@@ -41,6 +41,9 @@ func (r *room) changes(in Inputs) {
 		if _, ok := in.Methods.Find(c.Method); !ok && c.Method != "" {
 			r.found = append(r.found, noMethod.At(c.Place, c.Method, meant(c.Method, in.Methods.Names())))
 		}
+		if _, named := in.Docket.Places["cloth."+string(c.Cloth)]; c.Cloth != "" && !named {
+			r.found = append(r.found, noCloth.At(c.Place, in.Docket.View, c.Piece, c.Cloth))
+		}
 	}
 }
 

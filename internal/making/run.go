@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"reflect"
 
 	"gusset/internal/change"
 	"gusset/internal/cloth"
@@ -59,6 +60,7 @@ type Result struct {
 	Findings finding.List
 
 	keys    map[Stage]string
+	own     [Needs + 1]stageInputs
 	byStage [Needs + 1]finding.List
 }
 
@@ -183,24 +185,50 @@ func sizePlaces(in Inputs) map[string]finding.Place {
 	return places
 }
 
-// key digests what a stage depends on: the stage before it and its own inputs.
-func (r *run) key(s Stage) {
+// stageInputs are what a stage takes besides the value of the stage before it,
+// and their digest.
+type stageInputs struct {
+	values []any
+	digest string
+}
+
+func (r *run) ownInputs(s Stage) []any {
 	d := r.in.Docket
-	own := map[Stage][]any{
+	return map[Stage][]any{
 		Fit:       {r.in.Pattern, d.View, r.in.Body, d.Size, d.Unit},
 		Change:    {d.Changes},
 		Construct: {r.in.Methods, r.in.Cloths, d.Methods},
 		Lay:       {d.Fold, d.Table, r.effort.Rounds, r.effort.Seed},
 		Order:     {r.in.Machines},
+	}[s]
+}
+
+// key digests what a stage depends on: the stage before it and its own inputs.
+// Digesting a whole pattern takes longer than changing it, so inputs that are
+// those of the previous run keep their digest; comparing is quick where maps
+// and slices are the very same, which is why inputs are replaced, never edited
+// in place.
+func (r *run) key(s Stage) {
+	own := stageInputs{values: r.ownInputs(s)}
+	if r.old != nil && s <= r.old.Reached && reflect.DeepEqual(own.values, r.old.own[s].values) {
+		own = r.old.own[s]
+	} else {
+		own.digest = digest(own.values...)
 	}
-	h := sha256.New()
+	r.own[s] = own
+	before := ""
 	if s > Fit {
-		fmt.Fprintln(h, r.keys[s-1])
+		before = r.keys[s-1]
 	}
-	for _, v := range own[s] {
+	r.keys[s] = digest(before, own.digest)
+}
+
+func digest(values ...any) string {
+	h := sha256.New()
+	for _, v := range values {
 		fmt.Fprintf(h, "%+v\n", v)
 	}
-	r.keys[s] = hex.EncodeToString(h.Sum(nil))
+	return hex.EncodeToString(h.Sum(nil))
 }
 
 // reuse takes a stage over from the previous result when its key is the same.

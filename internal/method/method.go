@@ -59,8 +59,9 @@ type Operation struct {
 	Rows     int
 	On       string // what the stitch line runs along: "seam", "a", "b", "edge", "none"
 	After    []string
-	Together bool // one operation over all copies or the whole ring; otherwise once a copy
-	Closes   bool // from here on the seam is closed (other work must reach past it)
+	Why      string // why it waits for these, in trade words; may be empty
+	Together bool   // one operation over all copies or the whole ring; otherwise once a copy
+	Closes   bool   // from here on the seam is closed (other work must reach past it)
 	Caution  string
 }
 

@@ -64,6 +64,7 @@ func (r reader) operation(n source.Node) (Operation, []source.Node) {
 		after = m.Items("after")
 		o.After = m.Strings("after")
 	}
+	o.Why = m.String("why")
 	m.Done()
 	r.sewing(&o, n)
 	return o, after

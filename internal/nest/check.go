@@ -32,10 +32,13 @@ func (p *Problem) check() error {
 			return fmt.Errorf("nest: part %d: %w", i, err)
 		}
 	}
-	return nil
+	return p.checkLattices()
 }
 
 func (c *Container) check() error {
+	if bad(c.Origin.X) || bad(c.Origin.Y) {
+		return fmt.Errorf("origin %v is not finite", c.Origin)
+	}
 	if len(c.Outline) > 0 {
 		return checkPolygon(c.Outline)
 	}
@@ -62,9 +65,6 @@ func (p *Part) check(containers int) error {
 	}
 	if bad(p.Tilt) || p.Tilt < 0 || p.Tilt > 45 {
 		return fmt.Errorf("tilt of %v degrees is not in 0 to 45", p.Tilt)
-	}
-	if p.Lattice != (Member{}) {
-		return fmt.Errorf("ties to a lattice are not searched yet")
 	}
 	for _, c := range p.Containers {
 		if c < 0 || c >= containers {

@@ -47,7 +47,7 @@ func (e *explorer) taken() {
 
 // tighten slides every item back along its strip in turn, as far as it goes.
 func (e *explorer) tighten() {
-	b := builder{f: e.f, spots: e.best}
+	b := builder{f: e.f, spots: e.best, phase: e.f.phases(e.best)}
 	order := make([]int, 0, len(e.best))
 	for i, s := range e.best {
 		if s.strip >= 0 {
@@ -57,13 +57,21 @@ func (e *explorer) tighten() {
 	slices.SortStableFunc(order, func(i, j int) int {
 		return cmp.Compare(e.f.boxAt(i, e.best[i]).x0, e.f.boxAt(j, e.best[j]).x0)
 	})
-	for _, i := range order {
-		b.slip(i)
+	for again, n := true, 0; again && n < 8; n++ {
+		for _, i := range order {
+			b.slip(i)
+		}
+		again = false
+		for g := range e.f.comb {
+			again = b.settle(g) || again
+		}
 	}
+	e.best = b.spots
 }
 
 // load puts the mess at spots, with limits at the lengths they use.
 func (e *explorer) load(spots []spot) {
+	e.mess.phase = e.f.phases(spots)
 	for i, s := range spots {
 		e.mess.put(i, s)
 	}
@@ -77,6 +85,7 @@ func (e *explorer) load(spots []spot) {
 func (e *explorer) cut(share float64) bool {
 	for _, k := range e.rng.Perm(len(e.f.strips)) {
 		if n := e.mess.limit[k]; n > 0 && e.mess.shrink(k, float64(n*share), e.rng) {
+			e.mess.shaken(e.rng, 4)
 			e.mess.judgeAll(&e.probe)
 			return true
 		}
@@ -137,7 +146,9 @@ func (e *explorer) remember(loss float64) {
 func (e *explorer) disrupt() {
 	m := e.mess
 	rank := int(math.Abs(e.rng.NormFloat64()) * 0.25 * float64(len(e.pool)))
-	for i, s := range e.pool[min(rank, len(e.pool)-1)].spots {
+	spots := e.pool[min(rank, len(e.pool)-1)].spots
+	m.phase = e.f.phases(spots)
+	for i, s := range spots {
 		m.put(i, s)
 	}
 	if a, b, ok := e.pair(); ok {
@@ -146,6 +157,7 @@ func (e *explorer) disrupt() {
 		m.put(a, m.centred(a, sb.strip, bb))
 		m.put(b, m.centred(b, sa.strip, ba))
 	}
+	m.shaken(e.rng, 2)
 	m.judgeAll(&e.probe)
 }
 

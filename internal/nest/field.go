@@ -11,6 +11,7 @@ type field struct {
 	strips []strip
 	clear  float64
 	area   float64 // of all parts
+	comb   []comb  // per lattice
 }
 
 // item is a part prepared: its poses with what each needs.
@@ -19,6 +20,7 @@ type item struct {
 	strips []int // where it may lie
 	area   float64
 	small  float64 // the smaller side of the first pose's box: the scale of its moves
+	tied   bool    // to some lattice
 }
 
 // pose is one orientation of a part. Tilted copies of an allowed orientation
@@ -26,7 +28,8 @@ type item struct {
 type pose struct {
 	Orientation
 	solid *solid
-	rooms []room // per container
+	rooms []room  // per container
+	hold  [2]hold // per axis
 }
 
 // room is where a pose may stand in a container, as far as the container's
@@ -41,7 +44,8 @@ func (r room) empty() bool { return r.x0 > r.x1 || r.y0 > r.y1 }
 // strip is a container as a rectangle with fixed solids in it.
 type strip struct {
 	box
-	walls []*solid
+	walls  []*solid
+	origin Pt
 }
 
 // slack forgives rounding when a part fits its container exactly, mm.
@@ -50,7 +54,9 @@ const slack = 1e-7
 func newField(p *Problem) *field {
 	f := &field{clear: max(p.Clearance, MinClearance)}
 	for _, c := range p.Containers {
-		f.strips = append(f.strips, newStrip(c))
+		s := newStrip(c)
+		s.origin = c.Origin
+		f.strips = append(f.strips, s)
 	}
 	for _, h := range p.Hazards {
 		s := &f.strips[h.Container]
@@ -61,6 +67,7 @@ func newField(p *Problem) *field {
 		f.area += it.area
 		f.items = append(f.items, it)
 	}
+	f.comb = newCombs(p, f)
 	return f
 }
 
@@ -82,7 +89,7 @@ func newStrip(c Container) strip {
 
 func (f *field) newItem(p *Problem, i int) item {
 	part := &p.Parts[i]
-	it := item{area: signedArea(part.Shape), strips: slices.Clone(part.Containers)}
+	it := item{area: signedArea(part.Shape), tied: len(part.Ties) > 0, strips: slices.Clone(part.Containers)}
 	if len(it.strips) == 0 {
 		for k := range p.Containers {
 			it.strips = append(it.strips, k)
@@ -92,7 +99,7 @@ func (f *field) newItem(p *Problem, i int) item {
 	it.strips = slices.Compact(it.strips)
 	twin := twinOf(p, i)
 	for k, o := range tilted(part.Poses, part.Tilt) {
-		ps := &pose{Orientation: o}
+		ps := &pose{Orientation: o, hold: holds(p, part, o, k%len(part.Poses))}
 		if twin >= 0 {
 			ps.solid = f.items[twin].poses[k].solid
 		} else {

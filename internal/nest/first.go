@@ -33,7 +33,7 @@ func (f *field) firstLayout(ctx context.Context, base []spot, seed uint64, lanes
 				if o > 0 && ctx.Err() != nil {
 					return
 				}
-				tries[o] = b.build(ctx, base, f.order(o, seed))
+				tries[o] = b.build(ctx, base, f.order(o, seed), f.startPhases(base, o))
 			}
 		})
 	}
@@ -97,11 +97,13 @@ type builder struct {
 	f     *field
 	spots []spot
 	slide slide
+	probe probe
 	ys    []float64
+	phase []float64 // per lattice; NaN until the first part on it lies
 }
 
-func (b *builder) build(ctx context.Context, base []spot, order []int) []spot {
-	b.spots = slices.Clone(base)
+func (b *builder) build(ctx context.Context, base []spot, order []int, phase []float64) []spot {
+	b.spots, b.phase = slices.Clone(base), phase
 	for _, i := range order {
 		if b.spots[i].strip >= 0 {
 			continue
@@ -110,6 +112,10 @@ func (b *builder) build(ctx context.Context, base []spot, order []int) []spot {
 			break
 		}
 		b.spots[i] = b.lowest(i)
+		b.f.choose(b.phase, i, b.spots[i])
+	}
+	for g := range b.f.comb {
+		b.settle(g)
 	}
 	return b.spots
 }
@@ -120,9 +126,9 @@ func (b *builder) lowest(i int) spot {
 	for _, k := range it.strips {
 		best, bestScore := nowhere, math.Inf(1)
 		for p, ps := range it.poses {
-			for _, y := range b.heights(ps, k) {
+			for _, y := range b.heights(i, p, k) {
 				s := spot{k, p, 0, y}
-				if !b.push(i, &s) {
+				if !b.push(i, &s) || !b.f.onComb(i, s, b.phase) {
 					continue
 				}
 				if v := reachOf(ps, s); v < bestScore {
@@ -146,7 +152,8 @@ func reachOf(ps *pose, s spot) float64 {
 
 // heights lists offsets across at which a pose is tried: even steps, and level
 // with the boxes of placed items above and below.
-func (b *builder) heights(ps *pose, k int) []float64 {
+func (b *builder) heights(i, p, k int) []float64 {
+	ps := b.f.items[i].poses[p]
 	r := ps.rooms[k]
 	b.ys = b.ys[:0]
 	if r.empty() {
@@ -171,6 +178,9 @@ func (b *builder) heights(ps *pose, k int) []float64 {
 				b.ys = append(b.ys, y)
 			}
 		}
+	}
+	if g := b.f.grid(i, p, k, Y, b.phase); g.step > 0 {
+		b.ys = g.snapAll(b.ys, r.y0, r.y1)
 	}
 	return b.ys
 }
@@ -210,22 +220,29 @@ func (b *builder) nestle(i int, s *spot) {
 // other offset being as in s.
 func (b *builder) free(i int, s spot, across bool) (float64, bool) {
 	f := b.f
+	r := f.items[i].poses[s.pose].rooms[s.strip]
+	b.gather(i, s, across, nil)
+	if across {
+		return b.slide.first(r.y0, r.y1, f.grid(i, s.pose, s.strip, Y, b.phase))
+	}
+	return b.slide.first(r.x0, r.x1, f.grid(i, s.pose, s.strip, X, b.phase))
+}
+
+// gather finds what keeps item i from sliding: walls and items, but none of
+// those that go with it.
+func (b *builder) gather(i int, s spot, across bool, with []int) {
+	f := b.f
 	c := f.clear + margin
-	ps := f.items[i].poses[s.pose]
-	r := ps.rooms[s.strip]
+	own := f.solidAt(i, s)
 	b.slide.clear()
 	for _, w := range f.strips[s.strip].walls {
-		b.blocked(w, 0, 0, ps.solid, s, c, across)
+		b.blocked(w, 0, 0, own, s, c, across)
 	}
 	for j, o := range b.spots {
-		if o.strip == s.strip && j != i {
-			b.blocked(f.solidAt(j, o), o.x, o.y, ps.solid, s, c, across)
+		if o.strip == s.strip && j != i && !slices.Contains(with, j) {
+			b.blocked(f.solidAt(j, o), o.x, o.y, own, s, c, across)
 		}
 	}
-	if across {
-		return b.slide.first(r.y0, r.y1)
-	}
-	return b.slide.first(r.x0, r.x1)
 }
 
 // blocked adds what a fixed solid at (ox, oy) blocks, if its box is met at all.

@@ -83,6 +83,7 @@ func judge(t testing.TB, p Problem, l Layout) {
 	for _, i := range l.Unplaced {
 		seen[i]++
 	}
+	judgeTies(t, p, l)
 	for i, n := range seen {
 		if n != 1 {
 			t.Errorf("part %d is named %d times", i, n)
@@ -156,4 +157,68 @@ func judgePin(t testing.TB, pin Pin, pl Placement, b box) {
 	if math.Abs(got-pin.Value) > 1e-6 {
 		t.Errorf("part %d: pin %+v stands at %v", pl.Part, pin, got)
 	}
+}
+
+// judgeTies turns every tied point by the sine and cosine itself and asks how
+// far it lies from the place its lattice's phase gives it.
+func judgeTies(t testing.TB, p Problem, l Layout) {
+	t.Helper()
+	if len(l.Phases) != len(p.Lattices) {
+		t.Fatalf("%d phases for %d lattices", len(l.Phases), len(p.Lattices))
+	}
+	for g, la := range p.Lattices {
+		if ok := len(la.Phases) == 0; !ok && tied(p, l, g) {
+			for _, v := range la.Phases {
+				ok = ok || astray(v, l.Phases[g], la.Period) < 1e-6
+			}
+			if !ok {
+				t.Errorf("lattice %d stands at %v, not one of %v", g, l.Phases[g], la.Phases)
+			}
+		}
+	}
+	for _, pl := range l.Placements {
+		for _, tie := range p.Parts[pl.Part].Ties {
+			la, origin := p.Lattices[tie.Lattice], p.Containers[pl.Container].Origin
+			q := tie.At
+			if pl.Flip {
+				q.Y = -q.Y
+			}
+			sin, cos := math.Sincos(pl.Degrees * math.Pi / 180)
+			got := q.X*cos - q.Y*sin + pl.At.X + origin.X
+			if la.Axis == Y {
+				got = q.X*sin + q.Y*cos + pl.At.Y + origin.Y
+			}
+			if len(tie.Back) > 0 && tie.Back[poseOf(t, p.Parts[pl.Part], pl)] {
+				got = -got
+			}
+			if d := astray(got, l.Phases[tie.Lattice], la.Period); d > 1e-3 {
+				t.Errorf("part %d lies %g mm off lattice %d", pl.Part, d, tie.Lattice)
+			}
+		}
+	}
+}
+
+func tied(p Problem, l Layout, g int) bool {
+	for _, pl := range l.Placements {
+		for _, tie := range p.Parts[pl.Part].Ties {
+			if tie.Lattice == g {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// astray is how far two places lie apart up to periods.
+func astray(a, b, period float64) float64 { return math.Abs(math.Remainder(a-b, period)) }
+
+func poseOf(t testing.TB, part Part, pl Placement) int {
+	t.Helper()
+	for k, o := range part.Poses {
+		if o.Flip == pl.Flip && math.Abs(o.Degrees-pl.Degrees) <= part.Tilt+1e-12 {
+			return k
+		}
+	}
+	t.Fatalf("part %d lies in no pose", pl.Part)
+	return 0
 }

@@ -16,6 +16,7 @@ type Layout struct {
 	Lengths    []float64   // per container: the highest X any of its parts reaches, 0 when it is empty
 	Length     float64     // sum of Lengths
 	Unplaced   []int       // parts that found no place, ascending
+	Phases     []float64   // per lattice, in [0, Period); 0 when nothing is tied to it
 }
 
 // Why a search stopped.

@@ -19,6 +19,7 @@ type mess struct {
 	solid   []*solid
 	box     []box
 	quarrel []float64 // severity of each pair, all x all, symmetric
+	phase   []float64 // per lattice
 }
 
 // newMess starts from spots in which every item of ids lies somewhere. Items
@@ -36,6 +37,7 @@ func newMess(f *field, spots []spot) *mess {
 			m.add(k, w)
 		}
 	}
+	m.phase = f.phases(spots)
 	m.all = len(m.strip)
 	m.quarrel = make([]float64, m.all*m.all)
 	for i, s := range spots {
@@ -76,6 +78,7 @@ func (m *mess) copyFrom(o *mess) {
 	copy(m.solid, o.solid)
 	copy(m.box, o.box)
 	copy(m.quarrel, o.quarrel)
+	copy(m.phase, o.phase)
 }
 
 func (m *mess) clone() *mess {
@@ -91,6 +94,9 @@ func (m *mess) room(i, p, k int) room {
 	hi := m.limit[k] - ps.solid.box.x1
 	if r.x1 > hi {
 		r.x0, r.x1 = forgive(r.x0, hi)
+	}
+	if m.f.items[i].tied {
+		m.narrow(&r, i, p, k)
 	}
 	return r
 }
@@ -213,7 +219,7 @@ func (m *mess) clamp(i int, s spot) spot {
 	}
 	s.x = min(max(s.x, r.x0), r.x1)
 	s.y = min(max(s.y, r.y0), r.y1)
-	return s
+	return m.onGrid(i, s)
 }
 
 func (m *mess) mayLie(i, k int) bool {
@@ -242,5 +248,5 @@ func (m *mess) anywhere(i int, rng *rand.Rand) (spot, bool) {
 	}
 	s.x = r.x0 + float64(rng.Float64()*(r.x1-r.x0))
 	s.y = r.y0 + float64(rng.Float64()*(r.y1-r.y0))
-	return s, true
+	return m.onGrid(i, s), true
 }

@@ -174,8 +174,9 @@ func (v *mover) nearby(i int) spot {
 			s.pose = p
 		}
 	}
-	s.x += float64((v.rng.Float64() - 0.5) * it.small)
-	s.y += float64((v.rng.Float64() - 0.5) * it.small)
+	by := m.stride(i, s, Pt{float64((v.rng.Float64() - 0.5) * it.small), float64((v.rng.Float64() - 0.5) * it.small)})
+	s.x += by.X
+	s.y += by.Y
 	return m.clamp(i, s)
 }
 
@@ -191,8 +192,9 @@ func (v *mover) refine(i int, t trial, step, last float64) trial {
 		best := t
 		for _, d := range [2]float64{step, -step} {
 			s := t.spot
-			s.x = min(max(s.x+float64(d*axis.X), r.x0), r.x1)
-			s.y = min(max(s.y+float64(d*axis.Y), r.y0), r.y1)
+			by := v.mess.stride(i, s, Pt{float64(d * axis.X), float64(d * axis.Y)})
+			s.x = min(max(s.x+by.X, r.x0), r.x1)
+			s.y = min(max(s.y+by.Y, r.y0), r.y1)
 			if s == t.spot {
 				continue
 			}

@@ -37,14 +37,17 @@ type Orientation struct {
 	Flip    bool
 }
 
-// Member ties a part to a lattice: the part's point Offset, after turning and
-// placing, must lie on a point of the lattice numbered Group-1, up to a phase
-// that all parts of the group share. Group 0 means no tie.
+// Tie holds one coordinate of a part to a lattice: the part's point At, after
+// turning and placing, lies on a place of the lattice. A part has at most one
+// tie on an axis.
 //
-// Search refuses a problem that uses it: lattices are not searched yet.
-type Member struct {
-	Group  int
-	Offset Pt
+// A repeat that is its own mirror image may be met backwards: for a pose k with
+// Back[k] set the coordinate is a whole number of periods from minus the
+// lattice's phase instead of from the phase. An empty Back has none.
+type Tie struct {
+	Lattice int // index in Problem.Lattices
+	At      Pt  // in the part's own coordinates
+	Back    []bool
 }
 
 // Part is one thing to place, exactly once.
@@ -55,7 +58,7 @@ type Part struct {
 	Pins       []Pin         // coordinates that are fixed, at most one for each axis
 	Across     [2]float64    // the part keeps between these Y; both zero means the whole width
 	Containers []int         // containers it may lie in; empty means any
-	Lattice    Member        // tie to a repeat; zero means none
+	Ties       []Tie         // coordinates held to a repeat
 }
 
 // Container is a strip of fixed width or a polygon.
@@ -68,6 +71,7 @@ type Container struct {
 	Width     float64
 	MaxLength float64
 	Outline   []Pt
+	Origin    Pt // where the container's own origin lies on the lattices, mm
 }
 
 // Hazard is a fixed simple polygon, counter-clockwise, that no part may come
@@ -77,9 +81,14 @@ type Hazard struct {
 	Shape     []Pt
 }
 
-// Lattice is a repeat: points every Period.X along and every Period.Y across;
-// 0 leaves that coordinate free.
-type Lattice struct{ Period Pt }
+// Lattice is a repeat on one axis: places every Period mm, shifted by a phase
+// that all parts tied to it share. Containers count from their Origin, so that
+// one lattice may run on through several of them.
+type Lattice struct {
+	Axis   Axis
+	Period float64   // mm, above 0
+	Phases []float64 // the phases allowed, mm; none leaves the choice to the search
+}
 
 // MinClearance is the smallest distance kept between parts, mm. It leaves
 // room to round every coordinate to a whole micrometre.
@@ -90,7 +99,7 @@ type Problem struct {
 	Containers []Container
 	Parts      []Part
 	Hazards    []Hazard
-	Lattice    []Lattice
+	Lattices   []Lattice
 	Clearance  float64 // least distance between parts, and from parts to hazards and slanting outline edges; raised to MinClearance
 }
 

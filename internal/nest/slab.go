@@ -178,15 +178,15 @@ func union(s []span) []span {
 	return out
 }
 
-// first is the lowest free offset in [lo, hi].
-func (k *slide) first(lo, hi float64) (u float64, found bool) {
+// first is the lowest free offset in [lo, hi] that lies on the grid.
+func (k *slide) first(lo, hi float64, g grid) (u float64, found bool) {
 	if len(k.all) > 0 {
 		k.all = union(k.all)
 	}
-	u = lo
+	u = g.up(lo)
 	for _, s := range k.all {
 		if s.lo < u && u < s.hi {
-			u = s.hi
+			u = g.up(s.hi)
 		}
 	}
 	return u, u <= hi

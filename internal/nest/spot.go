@@ -69,6 +69,7 @@ func (f *field) layout(spots []spot) Layout {
 		l.Lengths = append(l.Lengths, n)
 		l.Length += n
 	}
+	l.Phases = f.told(f.phasesOf(spots))
 	return l
 }
 
@@ -170,19 +171,21 @@ func (it *item) fits() bool {
 // follows the rules and stands clear of those kept before it.
 func (f *field) adopt(l *Layout) []spot {
 	spots := slices.Repeat([]spot{nowhere}, len(f.items))
+	phase := f.phasesOf(spots)
 	var k probe
 	for _, pl := range l.Placements {
 		if pl.Part < 0 || pl.Part >= len(f.items) || spots[pl.Part].strip >= 0 {
 			continue
 		}
-		if s, ok := f.spotOf(pl); ok && f.clearAt(&k, spots, pl.Part, s) {
+		if s, ok := f.spotOf(pl, phase); ok && f.clearAt(&k, spots, pl.Part, s) {
+			f.choose(phase, pl.Part, s)
 			spots[pl.Part] = s
 		}
 	}
 	return spots
 }
 
-func (f *field) spotOf(pl Placement) (spot, bool) {
+func (f *field) spotOf(pl Placement, phase []float64) (spot, bool) {
 	it := &f.items[pl.Part]
 	if !slices.Contains(it.strips, pl.Container) || bad(pl.At.X) || bad(pl.At.Y) {
 		return nowhere, false
@@ -194,7 +197,8 @@ func (f *field) spotOf(pl Placement) (spot, bool) {
 		r := ps.rooms[pl.Container]
 		x, okx := settle(pl.At.X, r.x0, r.x1)
 		y, oky := settle(pl.At.Y, r.y0, r.y1)
-		return spot{pl.Container, k, x, y}, okx && oky && !r.empty()
+		s, okt := f.tieUp(pl.Part, spot{pl.Container, k, x, y}, phase)
+		return s, okx && oky && okt && !r.empty()
 	}
 	return nowhere, false
 }

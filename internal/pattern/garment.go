@@ -1,6 +1,10 @@
 package pattern
 
-import "gusset/internal/piece"
+import (
+	"maps"
+
+	"gusset/internal/piece"
+)
 
 // Garment is one view's pieces in one size with what is done to them: the
 // value that the stages from fit to finish hand on. Pieces are as drawn (the
@@ -41,6 +45,23 @@ func (g Garment) Copy(name string, c piece.Copy) (piece.Piece, bool) {
 		p = p.Mirror()
 	}
 	return p, ok
+}
+
+// Handed returns the same garment with every right copy made once and kept, so
+// that asking for copies many times mirrors nothing again. It is for looking
+// only: a change to it would part the hands.
+func (g Garment) Handed() Garment {
+	pieces := make(map[string]piece.Piece, 2*len(g.Pieces))
+	for _, u := range g.View.Uses {
+		for _, c := range u.CopyList() {
+			if p, ok := g.Copy(u.Piece, c); ok && c == piece.Right {
+				pieces[u.Piece+"@"+string(c)] = p
+			}
+		}
+	}
+	maps.Copy(pieces, g.Pieces)
+	g.Pieces = pieces
+	return g
 }
 
 // Clone returns a garment whose piece map and pieces may be changed freely.

@@ -35,6 +35,7 @@ func ChainLength(chain []Stretch) float64 {
 // without copies is sewn once for each hand. What cannot be resolved is left
 // out and reported at the join's place.
 func Resolve(g pattern.Garment) ([]Seam, finding.List) {
+	g = g.Handed()
 	var seams []Seam
 	var out finding.List
 	for _, j := range g.View.Joins {

@@ -73,6 +73,7 @@ type NotchReport struct {
 // Walk walks every seam of the garment. Lengths in findings are written in
 // unit u.
 func Walk(g pattern.Garment, seams []Seam, u unit.Unit) (Walked, finding.List) {
+	g = g.Handed()
 	var w Walked
 	var out finding.List
 	for _, s := range seams {
