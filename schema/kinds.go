@@ -166,7 +166,12 @@ func docketKeys() map[string]any {
 		"body": must(name), "pattern": must(name), "view": must(name),
 		"cloths": must(keys(roles)), "methods": named(name),
 		"size":    either(label, form{"type": "object", "additionalProperties": label}),
-		"changes": list(step), "table": length, "fold": words(docket.Folds), "roll": length, "unit": words(docket.Units),
+		"changes": list(step), "table": length, "fold": words(docket.Folds),
+		"off-grain": keys(map[string]any{
+			"up-to":  must(about("degrees that small hidden pieces may lie off the grain", form{"type": "number", "minimum": 0, "maximum": 45})),
+			"pieces": list(name),
+		}),
+		"roll": length, "unit": words(docket.Units),
 	}
 }
 

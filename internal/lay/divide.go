@@ -29,7 +29,7 @@ func (w *work) divide(ctx context.Context, s scheme) (trial, bool) {
 		}
 		for _, h := range quiet.homes(s, i) {
 			was := homes[i]
-			if h == was || ctx.Err() != nil || !w.worthwhile(s, homes, i, h) {
+			if h == was || ctx.Err() != nil || homes[i].double && !w.spared(homes, i) {
 				continue
 			}
 			quiet.settle(homes, i, h)
@@ -50,20 +50,6 @@ func (w *work) settle(homes []home, i int, h home) {
 	if t := w.cuts[i].twin; t >= 0 {
 		homes[t] = h
 	}
-}
-
-// worthwhile tells that a cut may leave its home for h: where it leaves,
-// something stays folded, and where it comes, something lies already.
-func (w *work) worthwhile(s scheme, homes []home, i int, h home) bool {
-	left, there := false, false
-	for k, o := range homes {
-		if k == i || k == w.cuts[i].twin {
-			continue
-		}
-		left = left || o == homes[i]
-		there = there || o.stretch == h.stretch
-	}
-	return there && (left || !homes[i].double)
 }
 
 // seed sees to it that every folded stretch has something folded: where none

@@ -41,6 +41,14 @@ const (
 // take the same cloth.
 var Plans = []Plan{Lengthwise, Open, PartFold, Crosswise, TwoFolds, Turned}
 
+// Words say how the cloth is laid.
+func (p Plan) Words() string { return planWords[p] }
+
+var planWords = map[Plan]string{
+	Open: "laid open", Lengthwise: "folded lengthwise", PartFold: "one selvedge folded over part of the way",
+	Crosswise: "folded crosswise", Turned: "cut across and the upper layer turned", TwoFolds: "folded in two ways",
+}
+
 // Squaring is the cloth lost at the cut end when it is squared, mm (common
 // practice). The first section begins behind it.
 const Squaring = 10

@@ -3,6 +3,7 @@ package lay
 import (
 	"cmp"
 	"context"
+
 	"math"
 	"slices"
 

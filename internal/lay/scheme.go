@@ -28,7 +28,7 @@ type home struct {
 }
 
 // mostDepths bounds how many depths of a part fold are tried.
-const mostDepths = 4
+const mostDepths = 5
 
 // schemes lists what to try, in the order of Plans.
 func (w *work) schemes() []scheme {
@@ -110,16 +110,18 @@ func (w *work) depths() []int64 {
 	}
 	for i, a := range widths {
 		for _, d := range append([]int64{a}, sums(a, widths[i:])...) {
-			if lo, hi := w.singleBand(d + room); hi-lo >= narrowest {
+			if lo, hi := w.singleBand(d + room); hi-lo >= narrowest && d >= leastDepth {
 				out = append(out, d+room)
 			}
 		}
 	}
 	slices.SortFunc(out, func(a, b int64) int { return cmp.Compare(b, a) })
-	// Depths within a finger's breadth of each other serve alike.
-	out = slices.CompactFunc(out, func(a, b int64) bool { return a-b < 10_000 })
-	return spread(out, mostDepths)
+	return spread(thinned(out), mostDepths)
 }
+
+// leastDepth is the narrowest part fold tried, micrometres: a narrower one does
+// not lie true (common practice).
+const leastDepth = 100_000
 
 // room is added to a fold's depth, micrometres, so that a piece as wide as that
 // has more than the search's clearance.
@@ -129,6 +131,18 @@ func sums(a int64, with []int64) []int64 {
 	out := make([]int64, len(with))
 	for i, b := range with {
 		out[i] = a + b
+	}
+	return out
+}
+
+// thinned leaves out depths within a finger's breadth of a deeper one kept:
+// they serve alike.
+func thinned(depths []int64) []int64 {
+	var out []int64
+	for _, d := range depths {
+		if len(out) == 0 || out[len(out)-1]-d > 10_000 {
+			out = append(out, d)
+		}
 	}
 	return out
 }

@@ -56,5 +56,6 @@ func (s Section) Takes() float64 {
 // End is where the cloth of the section ends and the next may begin, mm.
 func (s Section) End() float64 { return s.From + s.Takes() }
 
-// half tells that a lengthwise fold leaves nothing single.
-func (s Section) half() bool { return s.Fold == Along && s.Width-s.Depth < s.Depth/1000 }
+// Single tells that the cloth is single beside a lengthwise fold, from Depth to
+// Width.
+func (s Section) Single() bool { return s.Fold == Along && s.Width-s.Depth > 0.01 }
