@@ -52,7 +52,7 @@ type View struct {
 	Closures []Closure
 	Parts    []Part
 	Girths   []Girth
-	Printed  []string // the printed order of work: item ids, for comparison
+	Printed  []Step // the printed order of work, for comparison
 	Place    finding.Place
 }
 
