@@ -49,10 +49,11 @@ func view() form {
 	closure := keys(map[string]any{
 		"title": text, "method": must(text), "joins": list(text), "along": places, "values": named(length),
 	})
-	part := keys(map[string]any{"title": text, "method": must(text), "piece": must(text), "count": count, "joins": list(text)})
+	part := keys(map[string]any{"title": text, "method": must(text), "piece": must(text), "count": count,
+		"along": places, "joins": list(text), "values": named(length)})
 	girth := keys(map[string]any{"pieces": places, "edges": places, "less": length})
 	return keys(map[string]any{
 		"title": text, "pieces": must(list(use)), "joins": named(join), "finishes": named(finish),
-		"closures": named(closure), "parts": named(part), "girths": named(girth), "printed-order": list(text),
+		"closures": named(closure), "parts": named(part), "girths": named(girth), "printed-order": list(step),
 	})
 }
