@@ -358,7 +358,7 @@ func TestBothRefuseSlips(t *testing.T) {
 		{"machine", `"301"`, "301"},
 		{"method", "takes: finish", "takes: finnish"},
 		{"method", "corner: natural", "corner: round"},
-		{"docket", "fold: auto", "fold: crosswise"},
+		{"docket", "fold: auto", "fold: twisted"},
 		{"docket", "body: wren", "body: ../wren"},
 		{"docket", "by: 2.5 cm", "by: 2.5"},
 		{"docket", "lengthen: {at", "lenghten: {at"},

@@ -109,5 +109,5 @@ var docketSlips = []broken{
 	{name: "a piece from a cloth that is not named", file: tabard, old: "{id: up, ", new: "{id: thin, cut-from: {piece: pocket, cloth: lining}}\n  - {id: up, ", code: "making.no-cloth", at: "id: thin"},
 	{name: "a piece from interfacing alone", file: tabard, old: "{id: up, ", new: "{id: thin, cut-from: {piece: pocket, cloth: interfacing}}\n  - {id: up, ", code: "source.unknown-word", at: "id: thin"},
 	{name: "a division by an unknown method", file: tabard, old: "{id: up, ", new: "{id: two, divide: {piece: front, at: 20 cm, method: plain-opne}}\n  - {id: up, ", code: "making.unknown-method", at: "id: two"},
-	{name: "unknown fold", file: tabard, old: "fold: auto", new: "fold: crosswise", code: "source.unknown-word"},
+	{name: "unknown fold", file: tabard, old: "fold: auto", new: "fold: twisted", code: "source.unknown-word"},
 }
