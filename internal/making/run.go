@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"reflect"
+	"slices"
 
 	"gusset/internal/change"
 	"gusset/internal/cloth"
@@ -60,6 +61,7 @@ type Result struct {
 	Needs    needs.List
 	Findings finding.List
 
+	laid    []laid // in the order of the roles
 	keys    map[Stage]string
 	own     [Needs + 1]stageInputs
 	byStage [Needs + 1]finding.List
@@ -100,9 +102,7 @@ type run struct {
 // findings.
 var stages = [...]func(*run){
 	Fit: func(r *run) {
-		d := r.in.Docket
-		c := fit.Choice{All: d.Size.All, Zones: d.Size.Zones, Unit: d.Unit, Places: sizePlaces(r.in)}
-		r.Sized, r.byStage[Fit] = fit.Fit(r.in.Pattern, d.View, r.in.Body, c)
+		r.Sized, r.byStage[Fit] = fit.Fit(r.in.Pattern, r.in.Docket.View, r.in.Body, sizeChoice(r.in))
 	},
 	Change: func(r *run) {
 		r.Changed, r.byStage[Change] = change.Apply(r.Sized.Garment(), r.in.Docket.Changes, r.in.Docket.Unit)
@@ -123,10 +123,10 @@ var stages = [...]func(*run){
 	Lay: layAll,
 	Order: func(r *run) {
 		ops := r.Plan.Operations()
-		var printed finding.List
-		r.Steps, r.byStage[Order] = order.Plan(ops, r.in.Machines, order.Costs{})
-		r.Printed, printed = order.Judge("printed", r.Plan.Garment().View.Printed, ops, order.TimesOf(r.in.Machines))
-		r.byStage[Order] = append(r.byStage[Order], printed...)
+		pinned, found := order.Pin(ops, r.in.Docket.Pins)
+		steps, planned := order.Plan(pinned, r.in.Machines, order.Costs{})
+		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, order.TimesOf(r.in.Machines))
+		r.Steps, r.Printed, r.byStage[Order] = steps, printed, slices.Concat(found, planned, judged)
 	},
 	Needs: func(r *run) {
 		r.Needs, r.byStage[Needs] = needs.Count(r.Plan.Operations(), r.Plan.Notions(), needs.Options{Cloths: used(r)})
@@ -137,24 +137,32 @@ var stages = [...]func(*run){
 // each lay; a lay that he refuses is not kept.
 func layAll(r *run) {
 	cuts := r.Cut.Pieces()
+	r.laid = nil
 	for _, role := range cloth.Roles {
-		c, ok := r.in.Cloths[role]
-		if !ok || !asked(cuts, role) {
-			continue
+		if c, ok := r.in.Cloths[role]; ok && asked(cuts, role) {
+			r.laid = append(r.laid, r.layOne(c, role))
 		}
-		o := lay.Options{Fold: r.in.Docket.Fold, Rounds: r.effort.Rounds, Seed: r.effort.Seed, Table: r.in.Docket.Table.MM(), Unit: r.in.Docket.Unit}
-		if r.effort.Report != nil {
-			o.Report = func(p lay.Plan, length float64) { r.effort.Report(role, p, length) }
-		}
-		l, found := lay.Make(r.ctx, c, role, cuts, o)
-		r.byStage[Lay] = append(r.byStage[Lay], found...)
-		judged := referee.Check(ofRole(cuts, role), c, l)
-		if len(l.Unplaced) == 0 && judged.Stops() > 0 && found.Stops() == 0 {
-			r.byStage[Lay] = append(r.byStage[Lay], judged...)
-			continue
-		}
-		r.Lays = append(r.Lays, l)
 	}
+	for _, l := range r.laid {
+		r.byStage[Lay] = append(r.byStage[Lay], l.found...)
+		if l.sound {
+			r.Lays = append(r.Lays, l.lay)
+		}
+	}
+}
+
+func (r *run) layOne(c cloth.Cloth, role cloth.Role) laid {
+	cuts := r.Cut.Pieces()
+	o := lay.Options{Fold: r.in.Docket.Fold, Rounds: r.effort.Rounds, Seed: r.effort.Seed, Table: r.in.Docket.Table.MM(), Unit: r.in.Docket.Unit}
+	if r.effort.Report != nil {
+		o.Report = func(p lay.Plan, length float64) { r.effort.Report(role, p, length) }
+	}
+	l, found := lay.Make(r.ctx, c, role, cuts, o)
+	judged := referee.Check(ofRole(cuts, role), c, l)
+	if len(l.Unplaced) == 0 && judged.Stops() > 0 && found.Stops() == 0 {
+		return laid{role: role, found: append(found, judged...)}
+	}
+	return laid{role: role, lay: l, sound: true, found: found}
 }
 
 func asked(cuts []finish.Cut, role cloth.Role) bool { return len(ofRole(cuts, role)) > 0 }
@@ -203,7 +211,7 @@ func (r *run) ownInputs(s Stage) []any {
 		Change:    {d.Changes},
 		Construct: {r.in.Methods, r.in.Cloths, d.Methods},
 		Lay:       {d.Fold, d.Table, r.effort.Rounds, r.effort.Seed},
-		Order:     {r.in.Machines},
+		Order:     {r.in.Machines, d.Pins},
 	}[s]
 }
 
@@ -251,7 +259,7 @@ var take = [...]func(to, from *Result){
 	Walk:      func(to, from *Result) { to.Walked = from.Walked },
 	Construct: func(to, from *Result) { to.Plan = from.Plan },
 	Finish:    func(to, from *Result) { to.Cut = from.Cut },
-	Lay:       func(to, from *Result) { to.Lays = from.Lays },
+	Lay:       func(to, from *Result) { to.Lays, to.laid = from.Lays, from.laid },
 	Order:     func(to, from *Result) { to.Steps, to.Printed = from.Steps, from.Printed },
 	Needs:     func(to, from *Result) { to.Needs = from.Needs },
 }
