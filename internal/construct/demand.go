@@ -23,7 +23,7 @@ func (b *builder) demands() []Demand {
 		for _, s := range w.intake.takes {
 			claims[on(s)] = append(claims[on(s)], b.foldedIn(w, s))
 		}
-		if w.item.method.Intake != method.None {
+		if w.folds {
 			continue
 		}
 		for i, side := range w.sides {

@@ -21,7 +21,7 @@ type intake struct {
 // readIntake finds what a join with an intake folds in. A dart's two edges
 // follow each other and meet in its point; a pleat's lines run in from the ends
 // of the edge across it. A dart inside a piece, pointed at both ends, takes no
-// edge at all.
+// edge at all. What does not fold is told and cut as a seam.
 func (b *builder) readIntake(w *work) {
 	kind := w.item.method.Intake
 	if kind == method.None || w.item.takes != method.Join {
@@ -38,8 +38,10 @@ func (b *builder) readIntake(w *work) {
 		w.intake, ok = b.pleat(w)
 	}
 	if !ok {
+		w.intake = intake{}
 		b.add(intakeShape.At(w.item.place, w.item.id, string(kind)))
 	}
+	w.folds = ok
 }
 
 // dart folds the wedge between two edges that meet in a point.

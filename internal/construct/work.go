@@ -20,6 +20,7 @@ type work struct {
 	// behind holds what else a closure lies on: the other plies of its joins.
 	behind []Stretch
 	intake intake // what a dart or pleat folds in
+	folds  bool   // it is a dart or pleat, and sound
 	ops    map[string][]string
 	all    []Stretch // of all sides
 	inner  []int     // nodes it runs across
