@@ -18,6 +18,7 @@ import (
 	"gusset/internal/needs"
 	"gusset/internal/order"
 	"gusset/internal/pattern"
+	"gusset/internal/reach"
 	"gusset/internal/referee"
 	"gusset/internal/seam"
 )
@@ -124,7 +125,8 @@ var stages = [...]func(*run){
 	Order: func(r *run) {
 		ops := r.Plan.Operations()
 		pinned, found := order.Pin(ops, r.in.Docket.Pins)
-		steps, planned := order.Plan(pinned, r.in.Machines, order.Costs{})
+		look := reach.Look(r.Plan, r.in.Machines)
+		steps, planned := order.Plan(pinned, look.Conditions(), r.in.Machines, order.Costs{})
 		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, order.TimesOf(r.in.Machines))
 		r.Steps, r.Printed, r.byStage[Order] = steps, printed, slices.Concat(found, planned, judged)
 	},
