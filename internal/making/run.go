@@ -128,7 +128,8 @@ var stages = [...]func(*run){
 		look := reach.Look(r.Plan, r.in.Machines)
 		steps, planned := order.Plan(pinned, look.Conditions(), r.in.Machines, order.Costs{})
 		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, order.TimesOf(r.in.Machines))
-		r.Steps, r.Printed, r.byStage[Order] = steps, printed, slices.Concat(found, planned, judged)
+		r.Steps, r.Printed, r.byStage[Order] = steps, printed, slices.Concat(found, planned, judged,
+			order.Reached("planned", steps.Steps(), look, r.in.Docket.Unit), order.Reached("printed", printed.Written(), look, r.in.Docket.Unit))
 	},
 	Needs: func(r *run) {
 		r.Needs, r.byStage[Needs] = needs.Count(r.Plan.Operations(), r.Plan.Notions(), needs.Options{Cloths: used(r)})

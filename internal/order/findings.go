@@ -54,4 +54,19 @@ var (
 		Text: "no %[1]s among the machines makes stitch %[2]s, which %[4]s needs (operations affected: %[3]d)",
 		Mend: "%[5]s",
 	}
+	awkward = finding.Kind{
+		Code: "order.awkward", Severity: finding.Advice,
+		Text: "step %[2]d of the %[1]s order, %[3]s, is awkward where it comes: %[4]s",
+		Mend: "%[5]s",
+	}
+	byHand = finding.Kind{
+		Code: "order.by-hand", Severity: finding.Warn,
+		Text: "step %[2]d of the %[1]s order, %[3]s, can only be sewn by hand where it comes: %[4]s",
+		Mend: "%[5]s",
+	}
+	unreachable = finding.Kind{
+		Code: "order.out-of-reach", Severity: finding.Warn,
+		Text: "step %[2]d of the %[1]s order, %[3]s, cannot be reached where it comes: %[4]s",
+		Mend: "%[5]s",
+	}
 )
