@@ -58,6 +58,7 @@ type Result struct {
 	Cut      finish.CutSet
 	Lays     []lay.Lay
 	Steps    order.Steps
+	Hard     []order.Hard // steps that are awkward to reach where they stand
 	Printed  order.Judged // the pattern's own order of work; empty when it has none
 	Needs    needs.List
 	Findings finding.List
@@ -124,12 +125,14 @@ var stages = [...]func(*run){
 	Lay: layAll,
 	Order: func(r *run) {
 		ops := r.Plan.Operations()
-		pinned, found := order.Pin(ops, r.in.Docket.Pins)
 		look := reach.Look(r.Plan, r.in.Machines)
-		steps, planned := order.Plan(pinned, look.Conditions(), r.in.Machines, order.Costs{})
-		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, order.TimesOf(r.in.Machines))
+		c := look.Conditions()
+		pinned, found := order.Pin(ops, r.in.Docket.Pins)
+		steps, planned := order.Plan(pinned, c, r.in.Machines, order.Costs{})
+		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, c, order.TimesOf(r.in.Machines))
+		r.Hard = order.HardOf(steps.Steps(), c)
 		r.Steps, r.Printed, r.byStage[Order] = steps, printed, slices.Concat(found, planned, judged,
-			order.Reached("planned", steps.Steps(), look, r.in.Docket.Unit), order.Reached("printed", printed.Written(), look, r.in.Docket.Unit))
+			order.HardAnyway(steps.Steps(), look, r.in.Docket.Unit))
 	},
 	Needs: func(r *run) {
 		r.Needs, r.byStage[Needs] = needs.Count(r.Plan.Operations(), r.Plan.Notions(), needs.Options{Cloths: used(r)})
@@ -263,7 +266,7 @@ var take = [...]func(to, from *Result){
 	Construct: func(to, from *Result) { to.Plan = from.Plan },
 	Finish:    func(to, from *Result) { to.Cut = from.Cut },
 	Lay:       func(to, from *Result) { to.Lays, to.laid = from.Lays, from.laid },
-	Order:     func(to, from *Result) { to.Steps, to.Printed = from.Steps, from.Printed },
+	Order:     func(to, from *Result) { to.Steps, to.Hard, to.Printed = from.Steps, from.Hard, from.Printed },
 	Needs:     func(to, from *Result) { to.Needs = from.Needs },
 }
 

@@ -1,159 +1,104 @@
 package order
 
 import (
+	"fmt"
+	"math"
+	"math/bits"
 	"slices"
 
 	"gusset/internal/construct"
 	"gusset/internal/reach"
+	"gusset/internal/unit"
 )
 
-// outOfReach is the cost, in changes, of doing what then cannot be done: so
-// much that every order without it is better.
-const outOfReach = 1000
-
-// penalty is what a level of access costs, in changes of weight one.
-func (c Costs) penalty(l reach.Level) int {
-	or := func(n, usual int) int {
-		if n == 0 {
-			return usual
-		}
-		return n
-	}
-	switch l {
-	case reach.Awkward:
-		return or(c.Awkward, 3)
-	case reach.ByHand:
-		return or(c.ByHand, 8)
-	case reach.Impossible:
-		return outOfReach
-	}
-	return 0
+// Hard is work that comes when seams sewn before it make it awkward to reach, or
+// worse, though it need not be.
+type Hard struct {
+	Line     int // of the written order, from 1; 0 for what it does not name
+	Op       construct.Operation
+	Blockers []string // operations: it is easier before the last of these
+	Access   reach.Access
 }
 
-// hard is a task that some others, its closers, make harder to reach. extra is
-// what it costs more than at best, for every set of closers that is done.
-type hard struct {
-	task    int
-	closers []int
-	extra   []int
-	// falls says that a closer may make it easier again: then it has to be paid
-	// when it is done. Else what a closer adds is paid when the closer is done,
-	// which comes to the same.
-	falls bool
-}
-
-// hardships turns conditions into those of the tasks.
-func hardships(conditions []reach.Condition, ops []construct.Operation, tasks []int, c Costs) []hard {
-	index := map[string]int{}
-	for t, i := range tasks {
-		index[ops[i].ID] = t
+// HardOf finds the steps of an order that are awkward or worse where they stand
+// and would be less so elsewhere.
+func HardOf(list []Step, conditions []reach.Condition) []Hard {
+	at := map[string]int{}
+	for i, s := range list {
+		at[s.Op.ID] = i
 	}
-	var list []hard
-	for _, k := range conditions {
-		task, known := index[k.Op]
-		h := hard{task: task}
-		for _, id := range k.Closers {
-			t, there := index[id]
-			known = known && there
-			h.closers = append(h.closers, t)
-		}
-		for _, a := range k.When {
-			h.extra = append(h.extra, c.penalty(a.Level)*one)
-		}
-		if !known || len(h.extra) == 0 {
+	var out []Hard
+	for _, c := range conditions {
+		i, here := at[c.Op]
+		if !here {
 			continue
 		}
-		for low, i := slices.Min(h.extra), 0; i < len(h.extra); i++ {
-			h.extra[i] -= low
-		}
-		h.falls = h.everFalls()
-		list = append(list, h)
-	}
-	return list
-}
-
-// everFalls compares the costs, not the levels: costs are the user's to set.
-func (h hard) everFalls() bool {
-	for set := range h.extra {
-		for k := range h.closers {
-			if set>>k&1 == 0 && h.extra[set|1<<k] < h.extra[set] {
-				return true
+		sewn := 0
+		for k, id := range c.Closers {
+			if j, listed := at[id]; listed && j < i {
+				sewn |= 1 << k
 			}
 		}
-	}
-	return false
-}
-
-// concerned marks the operations that a condition names.
-func concerned(conditions []reach.Condition, ops []construct.Operation) []bool {
-	named := map[string]bool{}
-	for _, k := range conditions {
-		named[k.Op] = true
-		for _, id := range k.Closers {
-			named[id] = true
+		if a := c.When[sewn]; a.Level >= reach.Awkward && a.Level > c.When[0].Level {
+			out = append(out, Hard{Op: list[i].Op, Blockers: smallest(c, sewn), Access: a})
 		}
 	}
-	out := make([]bool, len(ops))
-	for i, o := range ops {
-		out[i] = named[o.ID]
+	slices.SortStableFunc(out, func(a, b Hard) int { return at[a.Op.ID] - at[b.Op.ID] })
+	return out
+}
+
+// smallest names the fewest of the seams sewn that make it as hard as it is.
+func smallest(c reach.Condition, sewn int) []string {
+	best := sewn
+	for set := range c.When {
+		if set&^sewn == 0 && c.When[set].Level >= c.When[sewn].Level && bits.OnesCount(uint(set)) < bits.OnesCount(uint(best)) {
+			best = set
+		}
+	}
+	var out []string
+	for k, id := range c.Closers {
+		if best>>k&1 == 1 {
+			out = append(out, stem(id))
+		}
 	}
 	return out
 }
 
-// setHard notes for every task which hardships it makes and which it has.
-func (p *problem) setHard(list []hard) {
-	p.hard = list
-	p.closes, p.suffers = make([][]int, len(p.need)), make([][]int, len(p.need))
-	for k, h := range list {
-		p.suffers[h.task] = append(p.suffers[h.task], k)
-		for _, t := range h.closers {
-			p.closes[t] = append(p.closes[t], k)
-		}
+// Why says what hinders, with its numbers.
+func (h Hard) Why() string {
+	a := h.Access
+	cm := func(mm float64) string { return unit.Format(mm, unit.Centimetre) }
+	switch {
+	case a.Thickness > 0:
+		return fmt.Sprintf("%s, since %.1f mm lie under the foot", a.Level, a.Thickness)
+	case math.IsInf(a.Depth, 1):
+		return fmt.Sprintf("%s, since no opening is left that a hand or the machine's arm goes through", a.Level)
+	case math.IsInf(a.Girth, 1):
+		return fmt.Sprintf("%s, %s from the nearest opening", a.Level, cm(a.Depth))
 	}
+	return fmt.Sprintf("%s, since it then lies in a tube of %s, %s deep, and the machine's arm is %s round and %s long",
+		a.Level, cm(a.Girth), cm(a.Depth), cm(a.Machine.ArmGirth), cm(a.Machine.ArmLength))
 }
 
-// now is what the hard task would cost with what is done.
-func (h hard) now(done set) int {
-	at := 0
-	for k, t := range h.closers {
-		if done.has(t) {
-			at |= 1 << k
-		}
+// Mend says the move that mends it.
+func (h Hard) Mend() string {
+	if len(h.Blockers) == 1 {
+		return fmt.Sprintf("move %s to before %s", stem(h.Op.ID), h.Blockers[0])
 	}
-	return h.extra[at]
+	return fmt.Sprintf("move %s to before the last of %s", stem(h.Op.ID), joined(h.Blockers))
 }
 
-// free reports whether a task may be done at once wherever it needs no change:
-// it makes nothing harder that is still to be done, and is not itself waiting
-// for something to become easier.
-func (p *problem) free(i int, done set) bool {
-	for _, k := range p.closes[i] {
-		if !done.has(p.hard[k].task) {
-			return false
+func joined(words []string) string {
+	text := ""
+	for i, w := range words {
+		switch {
+		case i == 0:
+		case i == len(words)-1:
+			text += " and "
+		default:
+			text += ", "
 		}
+		text += w
 	}
-	return !slices.ContainsFunc(p.suffers[i], func(k int) bool { return p.hard[k].falls })
-}
-
-// reaching is what it costs in reach to do a task that is not free, and does
-// it.
-func (p *problem) reaching(i int, done set) int {
-	sum := 0
-	for _, k := range p.suffers[i] {
-		if p.hard[k].falls {
-			sum += p.hard[k].now(done)
-		}
-	}
-	for _, k := range p.closes[i] {
-		if h := p.hard[k]; !h.falls && !done.has(h.task) {
-			sum -= h.now(done)
-		}
-	}
-	done.add(i)
-	for _, k := range p.closes[i] {
-		if h := p.hard[k]; !h.falls && !done.has(h.task) {
-			sum += h.now(done)
-		}
-	}
-	return sum
+	return text
 }
