@@ -11,15 +11,15 @@ import (
 // that makes out again, repeat.
 type explorer struct {
 	*solver
-	rng    *rand.Rand
-	best   []spot
-	score  score
-	mess   *mess
-	probe  probe
-	pool   []failed
-	share  float64 // of the length, to be taken off next
-	from   float64 // share of the budget used when compressing began
-	stuck  bool    // nothing can be shorter
+	rng   *rand.Rand
+	best  []spot
+	score score
+	mess  *mess
+	probe probe
+	pool  []failed
+	share float64 // of the length, to be taken off next
+	from  float64 // share of the budget used when compressing began
+	stuck bool    // nothing can be shorter
 }
 
 // failed is an attempt that ended with overlaps.
