@@ -158,15 +158,11 @@ func methodOf(takes []method.Takes, edges []string) map[string]any {
 		"kind": must(text), "title": text, "count": count, "each": yes,
 		"length-of": words(method.LengthWords), "share": share, "extra": length,
 	})
-	strip := keys(map[string]any{
-		"name": must(name), "title": text, "cloth": words(cloth.Roles), "length-of": must(words(method.LengthWords)),
-		"extra": length, "width": must(list(name)), "bias": yes, "count": count,
-	})
 	return map[string]any{
 		"takes": must(words(takes)), "family": about("methods of one family may stand in for each other", name),
 		"seam":   about("a number of ISO 4916, in quotes", form{"type": "string", "pattern": `^[1-8]\.[0-9]{2}\.[0-9]{2}$`}),
 		"values": named(length), "allowance": keys(sides),
-		"outside": yes, "corner": words(method.Corners), "pieces": list(strip),
+		"outside": yes, "corner": words(method.Corners),
 		"operations": list(operation), "notions": list(notion),
 	}
 }

@@ -52,9 +52,10 @@ func view() form {
 	})
 	part := keys(map[string]any{"title": text, "method": must(text), "piece": must(text), "count": count,
 		"along": places, "joins": list(text), "values": named(length)})
+	fitting := keys(map[string]any{"title": text, "method": must(text), "joins": list(text)})
 	girth := keys(map[string]any{"pieces": places, "edges": places, "less": length})
 	return keys(map[string]any{
 		"title": text, "pieces": must(list(use)), "joins": named(join), "finishes": named(finish),
-		"closures": named(closure), "parts": named(part), "girths": named(girth), "printed-order": list(step),
+		"closures": named(closure), "parts": named(part), "fittings": named(fitting), "girths": named(girth), "printed-order": list(step),
 	})
 }

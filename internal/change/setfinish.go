@@ -47,6 +47,10 @@ func setFinish(j *job) string {
 	for i := range v.Parts {
 		set(v.Parts[i].ID, &v.Parts[i].Method, &v.Parts[i].Values)
 	}
+	v.Fittings = append([]pattern.Fitting(nil), v.Fittings...)
+	for i := range v.Fittings {
+		set(v.Fittings[i].ID, &v.Fittings[i].Method, &map[string]unit.Length{})
+	}
 	if !found {
 		j.tell(noItem, s.Item, source.Nearest(s.Item, ids))
 		return ""

@@ -311,7 +311,7 @@ func TestCycle(t *testing.T) {
 }
 
 func TestWording(t *testing.T) {
-	for _, k := range []finding.Kind{unknownMethod, wrongMethod, unknownItem, unknownValue, unresolved, noCloth, edgeOpen, twoWidths, cyclic} {
+	for _, k := range []finding.Kind{unknownMethod, wrongMethod, unknownItem, unknownValue, unresolved, noCloth, edgeOpen, twoWidths, intakeShape, cyclic} {
 		if err := k.Validate(); err != nil {
 			t.Error(err)
 		}

@@ -120,6 +120,35 @@ func TestSleeves(t *testing.T) {
 	})
 }
 
+// Nothing that prevents altering a seam comes before its fitting: the seams'
+// own stitching, the zip set in one of them, the facing over them all. A toile
+// comes before everything.
+func TestFitting(t *testing.T) {
+	p := fixture(t, "skirt")
+	wantOrder(t, garmentOf(t, p, "faced", 0, nil), [][2]string{
+		{"fitting.baste@side-left", "fitting.try"},
+		{"fitting.unpick", "side.sew@left"},
+		{"fitting.unpick", "side.sew@right"},
+		{"fitting.unpick", "back-dart.sew@left"},
+		{"fitting.unpick", "zip.under"},
+		{"fitting.unpick", "waist.sew@left"},
+		{"fitting.unpick", "hem.turn"},
+		{"interfacing.fuse@back-facing@left", "facing-side.sew@left"},
+		{"interfacing.fuse@front-facing", "waist.sew@right"},
+	})
+	all := reaches(garmentOf(t, p, "faced", 0, nil))
+	if all["pleat.sew@left"]["fitting.unpick"] {
+		t.Error("the pleat, which is not tried, waits for the fitting")
+	}
+	toile := garmentOf(t, p, "faced", 0, map[string]string{"fitting": "toile"})
+	all = reaches(toile)
+	for _, o := range toile.Operations() {
+		if o.Item != "fitting" && !all[o.ID]["fitting.carry"] {
+			t.Errorf("%s does not wait for the toile", o.ID)
+		}
+	}
+}
+
 // Buttons are counted anew in every size: n = round((L - first - last) /
 // spacing) + 1 and gaps L/(n-1), worked by hand from the line of 630 mm that
 // grows by 30 mm a size: (630-95)/85 = 6.3, (660-95)/85 = 6.6, (690-95)/85 = 7.

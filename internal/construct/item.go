@@ -46,6 +46,12 @@ func (b *builder) rawItems() []rawItem {
 	for _, p := range v.Parts {
 		raw = append(raw, rawItem{p.ID, p.Title, p.Method, method.Part, p.Values, p.Count, p.Place})
 	}
+	for _, f := range v.Fittings {
+		raw = append(raw, rawItem{f.ID, f.Title, f.Method, method.Fitting, nil, 0, f.Place})
+	}
+	if len(b.interfaced()) > 0 && !slices.ContainsFunc(raw, func(r rawItem) bool { return r.id == Interfacing }) {
+		raw = append(raw, rawItem{Interfacing, Interfacing, usualInterfacing, method.Piece, nil, 0, v.Place})
+	}
 	return raw
 }
 

@@ -27,6 +27,9 @@ func (b *builder) operate() {
 
 // parts lists the pieces of a work on which an operation is done one by one.
 func (w *work) parts(m method.Operation) []*work {
+	if w.item.takes == method.Fitting && m.On == "seam" {
+		return w.eachFitted()
+	}
 	if w.item.takes != method.Finish || m.Together || !w.item.worksRound() {
 		return []*work{w}
 	}

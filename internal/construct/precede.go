@@ -39,6 +39,16 @@ func (b *builder) precede() {
 			b.part(w, p)
 		}
 	}
+	for _, w := range b.works {
+		if w.item.takes == method.Piece {
+			b.interfacing(w)
+		}
+	}
+	for _, w := range b.works {
+		if w.item.takes == method.Fitting {
+			b.fitting(w)
+		}
+	}
 }
 
 // checkJoins reports joins that a closure or part names and nobody has.

@@ -4,9 +4,11 @@ import "slices"
 
 // Reasons for what does not follow from the shape of the garment.
 const (
-	mustBeMade = "%[2]s needs what %[1]s makes of its pieces"
-	atTheStart = "%[1]s comes before everything else"
-	sewnFlat   = "%[1]s is sewn flat, before %[2]s closes it to a ring"
+	mustBeMade      = "%[2]s needs what %[1]s makes of its pieces"
+	atTheStart      = "%[1]s comes before everything else"
+	interfacedFirst = "%[1]s is put on its piece before %[2]s"
+	triedFirst      = "%[2]s can still be altered at the %[1]s, and not once it is sewn"
+	sewnFlat        = "%[1]s is sewn flat, before %[2]s closes it to a ring"
 )
 
 // states lets operations that need a state of their pieces wait for all that

@@ -86,6 +86,9 @@ func (b *builder) edgeWords(w *work) string {
 	if w.item.takes == method.Part || len(w.sides[0]) == 0 {
 		return b.itemWords(w)
 	}
+	if w.item.takes == method.Piece {
+		return b.handedWords(w.sides[0])
+	}
 	var edges []string
 	for _, s := range w.sides[0] {
 		if e := strings.ReplaceAll(s.Edge, "-", " "); !slices.Contains(edges, e) {

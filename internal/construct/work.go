@@ -13,10 +13,11 @@ import (
 // work is one item as it is made once: a join on one hand, a finish round one
 // ring of edges, a closure, a part.
 type work struct {
-	item  *item
-	hand  piece.Copy
-	key   string      // tells it from the item's other works; may be empty
-	sides [][]Stretch // a finish, closure or part has one
+	item   *item
+	hand   piece.Copy
+	key    string      // tells it from the item's other works; may be empty
+	sides  [][]Stretch // a finish, closure or part has one
+	fitted []*work     // the joins that a fitting tries
 	// behind holds what else a closure lies on: the other plies of its joins.
 	behind []Stretch
 	intake intake // what a dart or pleat folds in
@@ -54,6 +55,8 @@ func (b *builder) gather() {
 			b.works = append(b.works, &work{item: it, sides: [][]Stretch{b.partEdges(it, p)}})
 		}
 	}
+	b.gatherFittings()
+	b.gatherInterfacing()
 }
 
 // finishEdges resolves the edges of a finish on every copy they mean.
@@ -206,7 +209,11 @@ func (b *builder) partEdges(it *item, p pattern.Part) []Stretch {
 // longest is the longest edge of a part's piece.
 func (b *builder) longest(it *item, name string) []Stretch {
 	u, _ := b.garment.Use(name)
-	c := u.CopyList()[0]
+	return b.longestOn(it, name, u.CopyList()[0])
+}
+
+// longestOn is the longest edge of one copy of a piece.
+func (b *builder) longestOn(it *item, name string, c piece.Copy) []Stretch {
 	p, ok := b.garment.Copy(name, c)
 	if !ok {
 		b.add(unresolved.At(it.place, it.id, "this view has no piece "+strconv.Quote(name)))

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"gusset/internal/cloth"
+	"gusset/internal/construct"
 	"gusset/internal/docket"
 	"gusset/internal/pattern"
 )
@@ -79,5 +80,8 @@ func items(v pattern.View) []string {
 	for _, p := range v.Parts {
 		ids = append(ids, p.ID)
 	}
-	return ids
+	for _, f := range v.Fittings {
+		ids = append(ids, f.ID)
+	}
+	return append(ids, construct.Interfacing)
 }

@@ -57,6 +57,9 @@ func TestFamilies(t *testing.T) {
 		"zip":          {"zip-centred", "zip-lapped"},
 		"opening":      {"opening-edge"},
 		"sleeve":       {"sleeve-flat", "sleeve-set-in"},
+		"interfacing":  {"fuse-interfacing", "sew-in-interfacing"},
+		"fitting":      {"basted-fitting", "toile", "unfitted"},
+		"neck":         {"neck-bias", "neck-bound"},
 		"part-edge":    {"loop-edge", "tab-edge"},
 	}
 	got := map[string][]string{}

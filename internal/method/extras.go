@@ -1,11 +1,10 @@
 package method
 
 import (
-	"gusset/internal/cloth"
 	"gusset/internal/source"
 )
 
-// What a notion's or a strip's length may be taken of, besides the sides of a
+// What a notion's length may be taken of, besides the sides of a
 // join and the edge of a finish.
 const Along = "along"
 
@@ -66,30 +65,6 @@ func (r reader) value(n source.Node, v Method) string {
 		return ""
 	}
 	return s
-}
-
-// pieces reads the strips that the method cuts.
-func (r reader) pieces(v Method) []Added {
-	if !r.m.Has("pieces") {
-		return nil
-	}
-	var list []Added
-	for _, n := range r.m.Items("pieces") {
-		m := n.Reader(r.out)
-		need := m.Required()
-		a := Added{
-			Name: r.id(need.Key("name")), Cloth: cloth.Role(m.WordOr("cloth", string(cloth.Main), words(cloth.Roles)...)),
-			LengthOf: need.Word("length-of", LengthWords...), Extra: m.Length("extra", "", -mostValue, mostValue),
-			Bias: m.Yes("bias"), Count: m.IntOr("count", 1, mostTimes, 1),
-		}
-		a.Title = m.StringOr("title", a.Name)
-		a.Width = r.names(need.Key("width"), v)
-		m.Done()
-		if a.Name != "" && a.LengthOf != "" && len(a.Width) > 0 {
-			list = append(list, a)
-		}
-	}
-	return list
 }
 
 func (r reader) notions(v Method) []Notion {

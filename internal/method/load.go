@@ -62,7 +62,6 @@ func Load(f source.File) (Method, finding.List) {
 	v.Corner = Corner(m.WordOr("corner", string(Natural), words(Corners)...))
 	r.joining(&v)
 	v.Repeat = r.repeat(v)
-	v.Pieces = r.pieces(v)
 	v.Operations = r.operations(v)
 	v.Notions = r.notions(v)
 	m.Done()

@@ -1,9 +1,8 @@
 // Package method holds ways of making things: a felled seam, a double hem, a
 // fly. A method is data. It says how much cloth an edge needs beyond its
 // stitching line, which operations make it, on which machine, with which
-// thread, which small pieces are cut for it, and what must be bought. Swapping
-// a method therefore moves allowances, pieces, operations and materials
-// together.
+// thread, and what must be bought. Swapping a method therefore moves
+// allowances, operations and materials together.
 //
 // The methods that come with Gusset are the YAML files in data; a workroom's
 // own folder adds to them or replaces them by name. data/README.md says how
@@ -11,7 +10,6 @@
 package method
 
 import (
-	"gusset/internal/cloth"
 	"gusset/internal/finding"
 	"gusset/internal/machine"
 	"gusset/internal/unit"
@@ -116,19 +114,6 @@ type Repeat struct {
 	First, Last, Spacing string // names of values; Spacing "" for no repetition
 }
 
-// Added is a small piece that the method cuts: a strip, drawn by its measures.
-type Added struct {
-	Name  string // told from others of the method
-	Title string
-	Cloth cloth.Role
-	// LengthOf is what the strip lies along, as for a notion; Extra is added.
-	LengthOf string
-	Extra    unit.Length
-	Width    []string // values that add up to the width as cut
-	Bias     bool     // cut at 45° to the grain
-	Count    int
-}
-
 // Method is one way of making something.
 type Method struct {
 	Name  string
@@ -156,7 +141,6 @@ type Method struct {
 	// that close it: a sleeve set in flat.
 	Flat       bool
 	Repeat     Repeat
-	Pieces     []Added
 	Operations []Operation
 	Notions    []Notion
 	Place      finding.Place

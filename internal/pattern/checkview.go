@@ -73,6 +73,9 @@ func (v *viewLoader) checkNames() {
 	for _, p := range v.v.Parts {
 		once(p.ID, p.Place)
 	}
+	for _, f := range v.v.Fittings {
+		once(f.ID, f.Place)
+	}
 }
 
 // checkRings refuses pieces that are set on each other in a ring.

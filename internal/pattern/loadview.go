@@ -24,6 +24,7 @@ func (l *loader) views() {
 		v.finishes()
 		v.closures()
 		v.parts()
+		v.fittings()
 		v.girths()
 		v.v.Printed = v.printed()
 		v.m.Done()
@@ -257,6 +258,17 @@ func (v *viewLoader) parts() {
 			v.tell(unused, p.Place, v.v.Name, p.Piece)
 		}
 		v.v.Parts = append(v.v.Parts, p)
+	}
+}
+
+func (v *viewLoader) fittings() {
+	for _, e := range v.m.Entries("fittings") {
+		m := e.Value.Reader(v.out)
+		f := Fitting{ID: e.Key, Place: e.Value.Place(), Title: m.StringOr("title", strings.ReplaceAll(e.Key, "-", " "))}
+		f.Method = m.Required().String("method")
+		f.Joins = v.known(m, "joins")
+		m.Done()
+		v.v.Fittings = append(v.v.Fittings, f)
 	}
 }
 

@@ -53,6 +53,7 @@ type View struct {
 	Finishes []Finish
 	Closures []Closure
 	Parts    []Part
+	Fittings []Fitting
 	Girths   []Girth
 	Printed  []Step // the printed order of work, for comparison
 	Place    finding.Place
@@ -146,6 +147,16 @@ type Part struct {
 	Along  []piece.Ref
 	Joins  []string // joins that catch it
 	Values map[string]unit.Length
+	Place  finding.Place
+}
+
+// Fitting is a trying-on before seams are sewn for good: a basted fitting of
+// some joins, or a toile.
+type Fitting struct {
+	ID     string
+	Title  string
+	Method string
+	Joins  []string // the joins that may be altered at it
 	Place  finding.Place
 }
 
