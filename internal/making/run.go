@@ -58,6 +58,7 @@ type Result struct {
 	Cut      finish.CutSet
 	Lays     []lay.Lay
 	Steps    order.Steps
+	Times    order.Times  // how long the work takes, as far as the user has timed it
 	Hard     []order.Hard // steps that are awkward to reach where they stand
 	Printed  order.Judged // the pattern's own order of work; empty when it has none
 	Needs    needs.List
@@ -126,9 +127,10 @@ var stages = [...]func(*run){
 	Order: func(r *run) {
 		ops := r.Plan.Operations()
 		c := r.hindrances(r.in)
+		r.Times = order.TimesOf(r.in.Machines)
 		pinned, found := order.Pin(ops, r.in.Docket.Pins)
-		steps, planned := order.Plan(pinned, r.in.Machines, order.Costs{})
-		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, c, order.TimesOf(r.in.Machines))
+		steps, planned := order.Plan(pinned, r.in.Machines, r.Times.Costs())
+		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, c, r.Times)
 		r.Hard = order.HardOf(steps.Steps(), c)
 		r.Steps, r.Printed, r.byStage[Order] = steps, printed, slices.Concat(found, planned, judged)
 	},
@@ -269,8 +271,10 @@ var take = [...]func(to, from *Result){
 	Construct: func(to, from *Result) { to.Plan = from.Plan },
 	Finish:    func(to, from *Result) { to.Cut = from.Cut },
 	Lay:       func(to, from *Result) { to.Lays, to.laid = from.Lays, from.laid },
-	Order:     func(to, from *Result) { to.Steps, to.Hard, to.Printed = from.Steps, from.Hard, from.Printed },
-	Needs:     func(to, from *Result) { to.Needs = from.Needs },
+	Order: func(to, from *Result) {
+		to.Steps, to.Times, to.Hard, to.Printed = from.Steps, from.Times, from.Hard, from.Printed
+	},
+	Needs: func(to, from *Result) { to.Needs = from.Needs },
 }
 
 // Garment is the garment as changed, for those who draw it.
