@@ -24,7 +24,9 @@ type Docket struct {
 	// Table is the length of the cutting table; zero when it does not matter.
 	Table unit.Length
 	// Fold asks for one way of folding: "auto", "open" or "lengthwise".
-	Fold string
+	Fold    string
+	Button  Button            // zero when it is not measured
+	Threads map[string]string // colour of each thread, by Spools
 	// Pins hold steps of the order of work in their place.
 	Pins []Pin
 	// Roll is the width of paper for the large sheet.

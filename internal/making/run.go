@@ -135,7 +135,10 @@ var stages = [...]func(*run){
 		r.Steps, r.Printed, r.byStage[Order] = steps, printed, slices.Concat(found, planned, judged)
 	},
 	Needs: func(r *run) {
-		r.Needs, r.byStage[Needs] = needs.Count(r.Plan.Operations(), r.Plan.Notions(), needs.Options{Cloths: used(r)})
+		r.Needs, r.byStage[Needs] = needs.Count(r.Plan.Operations(), r.Plan.Notions(), needs.Options{
+			Cloths: used(r), Colours: r.in.Docket.Threads,
+			Button: needs.Button{Diameter: r.in.Docket.Button.Diameter.MM(), Thickness: r.in.Docket.Button.Thickness.MM()},
+		})
 	},
 }
 
@@ -223,6 +226,7 @@ func (r *run) ownInputs(s Stage) []any {
 		Construct: {r.in.Methods, r.in.Cloths, d.Methods},
 		Lay:       {d.Fold, d.Table, r.effort.Rounds, r.effort.Seed},
 		Order:     {r.in.Machines, d.Pins},
+		Needs:     {d.Button, d.Threads},
 	}[s]
 }
 
