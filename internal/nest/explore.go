@@ -27,7 +27,8 @@ type failed struct {
 }
 
 const (
-	exploreShare = 0.8    // of the rounds
+	insertShare  = 0.5    // of the budget, at most, to place what is left over
+	exploreShare = 0.8    // of the rest
 	firstCut     = 0.01   // share of the length taken off at once, to begin with
 	leastCut     = 0.001  // when exploring gets hard
 	compressFrom = 0.0005 // when compressing
@@ -101,14 +102,14 @@ func (e *explorer) cut(share float64) bool {
 
 // explore shortens in steps, large ones while that is easy, and when a step
 // fails swaps two large items of a failed attempt and tries again.
-func (e *explorer) explore(until int) {
+func (e *explorer) explore(until float64) {
 	share := firstCut
 	e.pool = e.pool[:0]
 	e.load(e.best)
 	if !e.cut(share) {
 		return
 	}
-	for e.rounds < until && !e.over() {
+	for e.used() < until && !e.over() {
 		began := e.rounds
 		hard := share <= leastCut
 		strikes, patience := 1, 40
@@ -193,9 +194,9 @@ func (e *explorer) pair() (a, b int, ok bool) {
 // compress takes ever smaller steps from the best layout; a failed one is
 // dropped.
 func (e *explorer) compress() {
-	from := e.rounds
+	from := e.used()
 	for !e.over() {
-		done := float64(e.rounds-from) / float64(e.most-from)
+		done := (e.used() - from) / (1 - from)
 		e.load(e.best)
 		if !e.cut(compressFrom + float64(done*(compressTo-compressFrom))) {
 			return
@@ -208,8 +209,8 @@ func (e *explorer) compress() {
 
 // insert tries to find room for items left over, in strips that end: each is
 // dropped in anywhere and the overlaps are taken out.
-func (e *explorer) insert(until int) {
-	for e.rounds < until && !e.over() {
+func (e *explorer) insert(until float64) {
+	for e.used() < until && !e.over() {
 		left := e.leftOver()
 		if len(left) == 0 {
 			return

@@ -71,8 +71,8 @@ func (r *search) improve(ctx context.Context, spots []spot, b Budget) []spot {
 	}
 	e.report = r.tell
 	e.done = func() bool { return r.proved(e.best) }
-	e.insert(b.Rounds / 2)
-	e.explore(e.rounds + int(exploreShare*float64(b.Rounds-e.rounds)))
+	e.insert(insertShare)
+	e.explore(e.used() + float64(exploreShare*(1-e.used())))
 	e.compress()
 	return e.best
 }

@@ -20,7 +20,7 @@ type solver struct {
 	f      *field
 	seed   uint64
 	rounds int // used so far
-	most   int // allowed
+	budget Budget
 	weight []float64
 	movers []*mover
 	best   *mess       // scratch of separate
@@ -28,7 +28,7 @@ type solver struct {
 }
 
 func newSolver(ctx context.Context, f *field, spots []spot, b Budget, lanes int) *solver {
-	s := &solver{ctx: ctx, f: f, seed: b.Seed, most: b.Rounds}
+	s := &solver{ctx: ctx, f: f, seed: b.Seed, budget: b}
 	m := newMess(f, spots)
 	s.weight = make([]float64, m.all*m.all)
 	for range lanes {
@@ -39,7 +39,16 @@ func newSolver(ctx context.Context, f *field, spots []spot, b Budget, lanes int)
 }
 
 // over tells that no further pass may be made.
-func (s *solver) over() bool { return s.rounds >= s.most || s.ctx.Err() != nil || s.done() }
+func (s *solver) over() bool { return s.used() >= 1 || s.ctx.Err() != nil || s.done() }
+
+// used is the share of the budget that is gone, from 0 to 1.
+func (s *solver) used() float64 {
+	share := float64(s.rounds) / float64(s.budget.Rounds)
+	if s.budget.Used != nil {
+		share = max(share, s.budget.Used())
+	}
+	return min(share, 1)
+}
 
 func (s *solver) level() {
 	for i := range s.weight {
