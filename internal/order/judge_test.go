@@ -61,7 +61,7 @@ func TestTally(t *testing.T) {
 		t.Error("guesses weigh changes")
 	}
 	// 10 times the mean of 0.5, 0.5, 5, 0.5 and 0.3 minutes, and the guesses for the rest.
-	if got, want := own.Costs(), (Costs{Place: 14, Thread: 20, Stitch: 3, Foot: 7, Overlock: 60}); got != want {
+	if got, want := own.Costs(), (Costs{Place: 14, Thread: 20, Stitch: 3, Foot: 7, Overlock: 60, Awkward: 30, ByHand: 80}); got != want {
 		t.Errorf("costs %+v, want %+v", got, want)
 	}
 	slow, _ := Judge("printed", listed(t, "a", "b"), twoSeams, nil, own)
@@ -204,7 +204,7 @@ func TestJudgeAnyList(t *testing.T) {
 }
 
 func TestBatches(t *testing.T) {
-	s, _ := Plan(twoSeams, nil, Costs{})
+	s, _ := Plan(twoSeams, nil, nil, Costs{})
 	var got []string
 	for _, b := range Batches(s.Steps()) {
 		got = append(got, b.Heading())

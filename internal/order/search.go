@@ -24,7 +24,8 @@ type state struct {
 	least  int // cost and the bound on what is still to come
 	count  int
 	parent *state
-	turn   int // when it was made: breaks ties
+	by     stride // how it came from its parent
+	turn   int    // when it was made: breaks ties
 }
 
 func (p *problem) start() *state {
@@ -33,12 +34,17 @@ func (p *problem) start() *state {
 	return s
 }
 
-// next is the state after changing to the set-up and doing all free work.
-func (p *problem) next(s *state, to setup) *state {
-	n := &state{done: slices.Clone(s.done), at: to, cost: s.cost + p.cost(s.at, to), parent: s}
-	p.settle(n.done, to)
+// next is the state after a stride: the change of set-up, the free work, the
+// task that is not free, and what is free after it.
+func (p *problem) next(s *state, by stride) *state {
+	n := &state{done: slices.Clone(s.done), at: by.to, cost: s.cost + p.cost(s.at, by.to), parent: s, by: by}
+	p.settle(n.done, by.to)
+	if by.task >= 0 && !n.done.has(by.task) {
+		n.cost += p.reaching(by.task, n.done)
+		p.settle(n.done, by.to)
+	}
 	n.count = n.done.count()
-	n.least = n.cost + p.least(n.done, to)
+	n.least = n.cost + p.least(n.done, by.to)
 	return n
 }
 
@@ -68,8 +74,8 @@ func (p *problem) search(patience int) (*state, int) {
 		if opened++; opened > patience {
 			return best, s.least
 		}
-		for _, to := range p.moves(s.done, s.at, nil) {
-			n := p.next(s, to)
+		for _, by := range p.moves(s.done, s.at) {
+			n := p.next(s, by)
 			key := n.key()
 			if old, seen := cheapest[key]; n.least >= best.cost || seen && old <= n.cost {
 				continue
@@ -101,8 +107,8 @@ func (p *problem) beam() *state {
 				}
 				continue
 			}
-			for _, to := range p.moves(s.done, s.at, nil) {
-				n := p.next(s, to)
+			for _, by := range p.moves(s.done, s.at) {
+				n := p.next(s, by)
 				if best != nil && n.least >= best.cost {
 					continue
 				}

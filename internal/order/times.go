@@ -63,6 +63,13 @@ func (t Times) change(part int, at machine.Kind) float64 {
 	}[part])
 }
 
+// Minutes that a step takes longer where it can only be reached awkwardly, or
+// by hand: guesses.
+const (
+	awkwardly = 3
+	byHand    = 8
+)
+
 // Costs weighs the changes of set-up by the minutes they take, in tenths. The
 // search knows one cost for every move to another place, so that is the mean
 // over the places. Where nothing was timed every change counts alike: guesses
@@ -79,5 +86,6 @@ func (t Times) Costs() Costs {
 	return Costs{
 		Place: tenths(to), Thread: tenths(t.change(threaded, machine.Lockstitch)), Stitch: tenths(t.change(stitch, machine.Lockstitch)),
 		Foot: tenths(t.change(foot, machine.Lockstitch)), Overlock: tenths(t.change(overlock, machine.Overlocker)),
+		Awkward: tenths(awkwardly), ByHand: tenths(byHand),
 	}
 }
