@@ -123,12 +123,32 @@ func (h hard) now(done set) int {
 	return h.extra[at]
 }
 
+// matters reports whether a closer can still change what the task costs, with
+// what is done and whatever else may be.
+func (h hard) matters(closer int, done set) bool {
+	at, bit := 0, 0
+	for k, t := range h.closers {
+		if done.has(t) {
+			at |= 1 << k
+		}
+		if t == closer {
+			bit = 1 << k
+		}
+	}
+	for set := range h.extra {
+		if set&at == at && set&bit == 0 && h.extra[set] != h.extra[set|bit] {
+			return true
+		}
+	}
+	return false
+}
+
 // free reports whether a task may be done at once wherever it needs no change:
-// it makes nothing harder that is still to be done, and is not itself waiting
-// for something to become easier.
+// it changes nothing for what is still to be done, and is not itself waiting for
+// something to become easier.
 func (p *problem) free(i int, done set) bool {
 	for _, k := range p.closes[i] {
-		if !done.has(p.hard[k].task) {
+		if h := p.hard[k]; !done.has(h.task) && h.matters(i, done) {
 			return false
 		}
 	}
