@@ -8,8 +8,9 @@ import (
 )
 
 const (
-	// beamWidth is how many states the quick search keeps.
-	beamWidth = 600
+	// narrow is how many states the quick search keeps before the exact one, wide
+	// when that one gives up.
+	narrow, wide = 60, 600
 	// patience is how many states the exact search opens before it gives up,
 	// less than a second for a garment of usual size.
 	patience = 150_000
@@ -59,7 +60,7 @@ func (s *state) key() string {
 // search gives a final state and a lower bound on the cost of any; they are
 // equal when the state is proved to be the best.
 func (p *problem) search(patience int) (*state, int) {
-	best := p.beam()
+	best := p.beam(narrow)
 	open := queue{p.start()}
 	cheapest := map[string]int{open[0].key(): 0}
 	turn := 0
@@ -72,6 +73,9 @@ func (p *problem) search(patience int) (*state, int) {
 			continue
 		}
 		if opened++; opened > patience {
+			if b := p.beam(wide); b.cost < best.cost {
+				best = b
+			}
 			return best, s.least
 		}
 		for _, by := range p.moves(s.done, s.at) {
@@ -92,9 +96,10 @@ func (p *problem) search(patience int) (*state, int) {
 	return best, best.cost
 }
 
-// beam is a quick search that keeps the most promising states of each number
-// of changes of set-up. It always ends with every task done.
-func (p *problem) beam() *state {
+// beam is a quick search that keeps as many of the most promising states of
+// each number of changes of set-up as it is wide. It always ends with every task
+// done.
+func (p *problem) beam(width int) *state {
 	layer := []*state{p.start()}
 	var best *state
 	for len(layer) > 0 {
@@ -126,7 +131,7 @@ func (p *problem) beam() *state {
 		slices.SortStableFunc(wider, func(a, b *state) int {
 			return cmp.Or(cmp.Compare(a.least, b.least), cmp.Compare(b.count, a.count))
 		})
-		layer = wider[:min(len(wider), beamWidth)]
+		layer = wider[:min(len(wider), width)]
 	}
 	return best
 }
