@@ -192,6 +192,10 @@ func docketKeys() map[string]any {
 		string(docket.Straighten):   keys(map[string]any{"edge": text, "from": must(text), "to": length}),
 		string(docket.CopyEdge):     keys(map[string]any{"edge": must(edge), "from": must(edge)}),
 	}
+	colours := map[string]any{}
+	for _, s := range docket.Spools {
+		colours[s] = text
+	}
 	change := keys(changes)
 	change["minProperties"], change["maxProperties"] = 2, 2 // its id and one change
 	pin := keys(map[string]any{"step": must(step), "first": yes, "last": yes, "before": step})
@@ -206,6 +210,8 @@ func docketKeys() map[string]any {
 			"pieces": list(name),
 		}),
 		"roll": length, "unit": words(docket.Units),
+		"button":  keys(map[string]any{"diameter": must(length), "thickness": must(length)}),
+		"threads": about("the colour of each thread", keys(colours)),
 	}
 }
 

@@ -91,21 +91,33 @@ func (c *walkCmd) Run(s *session) error {
 type needsCmd struct{ docketArg }
 
 func (c *needsCmd) Run(s *session) error {
-	_, r, err := c.run(s, making.Needs, making.Effort{})
+	in, r, err := c.run(s, making.Needs, making.Effort{})
 	if err != nil {
 		return err
 	}
 	if c.JSON {
-		if err := printJSON(s, map[string]any{"threads": r.Needs.Threads(), "items": r.Needs.Items(), "findings": r.Findings}); err != nil {
+		if err := printJSON(s, map[string]any{"spools": r.Needs.Spools(), "threads": r.Needs.Threads(), "items": r.Needs.Items(), "findings": r.Findings}); err != nil {
 			return err
 		}
 		return ended(r.Findings)
 	}
-	for _, t := range r.Needs.Threads() {
-		fmt.Fprintf(s.out, "%-28s %10s\n", t.Name, unit.Format(t.Length, unit.Metre))
+	for _, p := range r.Needs.Spools() {
+		fmt.Fprintf(s.out, "%-32s %10s  %s\n", p.Title(), unit.Format(p.Length, unit.Metre), strings.Join(p.Parts, " and "))
 	}
+	fmt.Fprintln(s.out)
+	for _, t := range r.Needs.Threads() {
+		fmt.Fprintf(s.out, "%-32s %10s\n", t.Name, unit.Format(t.Length, unit.Metre))
+	}
+	fmt.Fprintln(s.out)
 	for _, i := range r.Needs.Items() {
-		fmt.Fprintf(s.out, "%-28s %3d %10s  %s\n", i.Title, i.Count, unit.Format(i.Length, unit.Centimetre), i.Note)
+		many, long := "", ""
+		if i.Count > 0 {
+			many = fmt.Sprint(i.Count)
+		}
+		if i.Length > 0 {
+			long = unit.Format(i.Length, in.Docket.Unit)
+		}
+		fmt.Fprintf(s.out, "%-32s %3s %10s  %s\n", i.Title, many, long, i.Note)
 	}
 	return findings(s, false, r.Findings)
 }

@@ -35,7 +35,7 @@ func (c *orderCmd) Run(s *session) error {
 		}
 		r.Findings = append(r.Findings, found...)
 	}
-	t := order.TimesOf(in.Machines)
+	t := r.Times
 	if c.JSON {
 		out := map[string]any{"steps": r.Steps.Steps(), "changes": r.Steps.Changes(), "tally": order.TallyOf(r.Steps.Steps(), t), "findings": r.Findings}
 		if c.Printed || c.Mine != "" {

@@ -97,9 +97,14 @@ func direction(c cloth.Cloth) string {
 func orderLine(r making.Result) string {
 	s := r.Steps
 	text := fmt.Sprintf("%d steps, %d changes of set-up", len(s.Steps()), s.Changes())
-	if s.Cost() == s.Least() {
+	switch {
+	case s.Cost() == s.Least() && r.Times.Timed():
+		text += ", as few minutes of them as there can be"
+	case s.Cost() == s.Least():
 		text += ", the fewest there can be"
-	} else {
+	case r.Times.Timed():
+		text += fmt.Sprintf(", %.1f minutes of them and at least %.1f in any order", float64(s.Cost())/10, float64(s.Least())/10)
+	default:
 		text += fmt.Sprintf(", at least %d in any order", s.Least())
 	}
 	if p := r.Printed; len(p.Written()) > 0 {

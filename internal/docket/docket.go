@@ -27,6 +27,8 @@ type Docket struct {
 	Fold string
 	// OffGrain permits small pieces that are not seen to lie off the grain.
 	OffGrain OffGrain
+	Button   Button            // zero when it is not measured
+	Threads  map[string]string // colour of each thread, by Spools
 	// Pins hold steps of the order of work in their place.
 	Pins []Pin
 	// Roll is the width of paper for the large sheet.

@@ -47,6 +47,8 @@ func Load(f source.File) (Docket, finding.List) {
 	d.Size = r.size()
 	d.Changes = r.changes()
 	d.Pins = r.pins()
+	d.Button = r.button()
+	d.Threads = r.colours()
 	d.Table = m.Length("table", "", 200, 100_000)
 	d.Fold = m.WordOr("fold", Auto, Folds...)
 	d.OffGrain = r.offGrain()

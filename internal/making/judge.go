@@ -22,6 +22,6 @@ func (r Result) Judge(in Inputs, f order.File) (order.Judged, finding.List) {
 	if out.Stops() > 0 {
 		return order.Judged{}, out
 	}
-	j, found := order.Judge("written", f.Steps, r.Plan.Operations(), reach.Look(r.Plan, in.Machines).Conditions(), order.TimesOf(in.Machines))
+	j, found := order.Judge("written", f.Steps, r.Plan.Operations(), reach.Look(r.Plan, in.Machines).Conditions(), r.Times)
 	return j, append(out, found...)
 }

@@ -58,6 +58,7 @@ type Result struct {
 	Cut      finish.CutSet
 	Lays     []lay.Lay
 	Steps    order.Steps
+	Times    order.Times  // how long the work takes, as far as the user has timed it
 	Hard     []order.Hard // steps that are awkward to reach where they stand
 	Printed  order.Judged // the pattern's own order of work; empty when it has none
 	Needs    needs.List
@@ -127,15 +128,19 @@ var stages = [...]func(*run){
 		ops := r.Plan.Operations()
 		look := reach.Look(r.Plan, r.in.Machines)
 		c := look.Conditions()
+		r.Times = order.TimesOf(r.in.Machines)
 		pinned, found := order.Pin(ops, r.in.Docket.Pins)
-		steps, planned := order.Plan(pinned, c, r.in.Machines, order.Costs{})
-		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, c, order.TimesOf(r.in.Machines))
+		steps, planned := order.Plan(pinned, c, r.in.Machines, r.Times.Costs())
+		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, c, r.Times)
 		r.Hard = order.HardOf(steps.Steps(), c)
 		r.Steps, r.Printed, r.byStage[Order] = steps, printed, slices.Concat(found, planned, judged,
 			order.HardAnyway(steps.Steps(), look, r.in.Docket.Unit))
 	},
 	Needs: func(r *run) {
-		r.Needs, r.byStage[Needs] = needs.Count(r.Plan.Operations(), r.Plan.Notions(), needs.Options{Cloths: used(r)})
+		r.Needs, r.byStage[Needs] = needs.Count(r.Plan.Operations(), r.Plan.Notions(), needs.Options{
+			Cloths: used(r), Colours: r.in.Docket.Threads,
+			Button: needs.Button{Diameter: r.in.Docket.Button.Diameter.MM(), Thickness: r.in.Docket.Button.Thickness.MM()},
+		})
 	},
 }
 
@@ -219,6 +224,7 @@ func (r *run) ownInputs(s Stage) []any {
 		Construct: {r.in.Methods, r.in.Cloths, d.Methods},
 		Lay:       {d.Fold, d.Table, d.OffGrain, r.effort.Rounds, r.effort.Seed},
 		Order:     {r.in.Machines, d.Pins},
+		Needs:     {d.Button, d.Threads},
 	}[s]
 }
 
@@ -267,8 +273,10 @@ var take = [...]func(to, from *Result){
 	Construct: func(to, from *Result) { to.Plan = from.Plan },
 	Finish:    func(to, from *Result) { to.Cut = from.Cut },
 	Lay:       func(to, from *Result) { to.Lays, to.laid = from.Lays, from.laid },
-	Order:     func(to, from *Result) { to.Steps, to.Hard, to.Printed = from.Steps, from.Hard, from.Printed },
-	Needs:     func(to, from *Result) { to.Needs = from.Needs },
+	Order: func(to, from *Result) {
+		to.Steps, to.Times, to.Hard, to.Printed = from.Steps, from.Times, from.Hard, from.Printed
+	},
+	Needs: func(to, from *Result) { to.Needs = from.Needs },
 }
 
 // Garment is the garment as changed, for those who draw it.

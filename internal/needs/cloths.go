@@ -12,6 +12,8 @@ import (
 type Options struct {
 	Cloths []Cloth
 	Button Button // zero when it is not measured
+	// Colours names the colour of threads, by spool: "main", "topstitch".
+	Colours map[string]string
 }
 
 // Cloth is one length of cloth and how much of it the lay uses, in mm after

@@ -13,6 +13,7 @@ func Count(ops []construct.Operation, notions []construct.Notion, o Options) (Li
 	var out, found finding.List
 	l.threads, found = threads(ops)
 	out = append(out, found...)
+	l.spools = spools(l.threads, o.Colours)
 	l.items, found = cloths(o.Cloths)
 	out = append(out, found...)
 	l.items = append(l.items, notionItems(notions, o.Button)...)

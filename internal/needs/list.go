@@ -3,11 +3,15 @@ package needs
 // List is what the make needs. Only Count makes one.
 type List struct {
 	threads []Thread
+	spools  []Spool
 	items   []Item
 }
 
 // Threads returns thread by kind.
 func (l List) Threads() []Thread { return l.threads }
+
+// Spools returns the threads to buy, needle and bobbin of one thread together.
+func (l List) Spools() []Spool { return l.spools }
 
 // Items returns cloth, zips, buttons, interfacing and the rest.
 func (l List) Items() []Item { return l.items }

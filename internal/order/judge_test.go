@@ -57,6 +57,13 @@ func TestTally(t *testing.T) {
 		t.Errorf("got %+v, want %+v", got, want)
 	}
 	own := TimesOf([]machine.Machine{{Kind: machine.Iron, Minutes: map[machine.Minute]float64{machine.To: 5, machine.Handling: 0}}})
+	if (Times{}).Costs() != (Costs{}) {
+		t.Error("guesses weigh changes")
+	}
+	// 10 times the mean of 0.5, 0.5, 5, 0.5 and 0.3 minutes, and the guesses for the rest.
+	if got, want := own.Costs(), (Costs{Place: 14, Thread: 20, Stitch: 3, Foot: 7, Overlock: 60, Awkward: 30, ByHand: 80}); got != want {
+		t.Errorf("costs %+v, want %+v", got, want)
+	}
 	slow, _ := Judge("printed", listed(t, "a", "b"), twoSeams, nil, own)
 	if d := slow.Tally().Minutes - j.Tally().Minutes - 2*4 + 2*1; d > 1e-9 || d < -1e-9 || !own.Timed() {
 		t.Errorf("an iron 5 minutes away, pressing in none: %.2f minutes more, want 6", slow.Tally().Minutes-j.Tally().Minutes)

@@ -1,6 +1,8 @@
 package order
 
 import (
+	"math"
+
 	"gusset/internal/construct"
 	"gusset/internal/machine"
 )
@@ -59,4 +61,31 @@ func (t Times) change(part int, at machine.Kind) float64 {
 	return t.of(at, map[int]machine.Minute{
 		place: machine.To, threaded: machine.Rethread, stitch: machine.Restitch, foot: machine.Refoot, overlock: machine.Rethread,
 	}[part])
+}
+
+// Minutes that a step takes longer where it can only be reached awkwardly, or
+// by hand: guesses.
+const (
+	awkwardly = 3
+	byHand    = 8
+)
+
+// Costs weighs the changes of set-up by the minutes they take, in tenths. The
+// search knows one cost for every move to another place, so that is the mean
+// over the places. Where nothing was timed every change counts alike: guesses
+// are no reason to prefer one change to another.
+func (t Times) Costs() Costs {
+	if !t.Timed() {
+		return Costs{}
+	}
+	tenths := func(minutes float64) int { return int(math.Round(10 * minutes)) }
+	to := 0.0
+	for _, k := range machine.Kinds {
+		to += t.of(k, machine.To) / float64(len(machine.Kinds))
+	}
+	return Costs{
+		Place: tenths(to), Thread: tenths(t.change(threaded, machine.Lockstitch)), Stitch: tenths(t.change(stitch, machine.Lockstitch)),
+		Foot: tenths(t.change(foot, machine.Lockstitch)), Overlock: tenths(t.change(overlock, machine.Overlocker)),
+		Awkward: tenths(awkwardly), ByHand: tenths(byHand),
+	}
 }

@@ -20,7 +20,8 @@ func Needs(h Heading, n needs.List, paper draw.Paper) (draw.Doc, error) {
 		table   draw.Table
 	}{
 		{"Cloth, fastenings, needles", itemTable(h.Unit, n.Items(), f.Width())},
-		{"Thread, waste and tails counted in", threadTable(n.Threads(), f.Width())},
+		{"Thread to buy", spoolTable(n.Spools(), f.Width())},
+		{"Thread by place, waste and tails counted in", threadTable(n.Threads(), f.Width())},
 	} {
 		f.Heading(part.heading, 20)
 		if len(part.table.Rows) == 0 {
@@ -66,6 +67,17 @@ func amount(u unit.Unit, i needs.Item) string {
 		return unit.Format(i.Length, u)
 	}
 	return strconv.Itoa(i.Count)
+}
+
+// spoolTable has a row for each thread to buy.
+func spoolTable(spools []needs.Spool, width float64) draw.Table {
+	t := draw.Table{Columns: []draw.Column{
+		{Head: "thread", Width: 0.42 * width}, {Head: "at least", Width: 0.18 * width}, {Head: "for", Width: 0.4 * width},
+	}}
+	for _, s := range spools {
+		t.Rows = append(t.Rows, draw.Row{Tick: true, Cells: []string{s.Title(), unit.Format(s.Length, unit.Metre), strings.Join(s.Parts, " and ")}})
+	}
+	return t
 }
 
 // threadTable has a row for each kind of thread. Thread is sold by the metre
