@@ -27,13 +27,13 @@ func (b *builder) precede() {
 	}
 	v := b.garment.View
 	for _, c := range v.Closures {
-		b.checkJoins(c.ID, c.Joins)
+		b.checkJoins(c.ID, c.Joins, method.Join, method.Finish)
 		for _, w := range b.worksOf(c.ID) {
 			b.closure(w, c)
 		}
 	}
 	for _, p := range v.Parts {
-		b.checkJoins(p.ID, p.Joins)
+		b.checkJoins(p.ID, p.Joins, method.Join)
 		for _, w := range b.worksOf(p.ID) {
 			b.part(w, p)
 		}
@@ -41,9 +41,9 @@ func (b *builder) precede() {
 }
 
 // checkJoins reports joins that a closure or part names and nobody has.
-func (b *builder) checkJoins(id string, joins []string) {
+func (b *builder) checkJoins(id string, joins []string, takes ...method.Takes) {
 	for _, j := range joins {
-		if it := b.items[j]; it == nil || it.takes != method.Join {
+		if it := b.items[j]; it == nil || !slices.Contains(takes, it.takes) {
 			b.add(unresolved.At(b.items[id].place, id, "this view has no join "+j))
 		}
 	}

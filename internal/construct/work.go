@@ -19,6 +19,8 @@ type work struct {
 	sides [][]Stretch // a finish, closure or part has one
 	// behind holds what else a closure lies on: the other plies of its joins.
 	behind []Stretch
+	intake intake // what a dart or pleat folds in
+	folds  bool   // it is a dart or pleat, and sound
 	ops    map[string][]string
 	all    []Stretch // of all sides
 	inner  []int     // nodes it runs across
@@ -29,7 +31,10 @@ type work struct {
 func (b *builder) gather() {
 	for _, s := range b.seams {
 		if it := b.items[s.Join]; it.sound {
-			b.works = append(b.works, &work{item: it, hand: s.Copy, key: string(s.Copy), sides: s.Sides})
+			w := &work{item: it, hand: s.Copy, key: string(s.Copy), sides: s.Sides}
+			b.readIntake(w)
+			b.glue.fold(w.intake, w.sides)
+			b.works = append(b.works, w)
 		}
 	}
 	for _, f := range b.garment.View.Finishes {

@@ -21,6 +21,6 @@ func (r Result) Judge(in Inputs, f order.File) (order.Judged, finding.List) {
 	if out.Stops() > 0 {
 		return order.Judged{}, out
 	}
-	j, found := order.Judge("written", f.Steps, r.Plan.Operations(), order.TimesOf(in.Machines))
+	j, found := order.Judge("written", f.Steps, r.Plan.Operations(), r.hindrances(in), order.TimesOf(in.Machines))
 	return j, append(out, found...)
 }

@@ -19,6 +19,7 @@ import (
 	"gusset/internal/needs"
 	"gusset/internal/order"
 	"gusset/internal/pattern"
+	"gusset/internal/reach"
 	"gusset/internal/referee"
 	"gusset/internal/seam"
 )
@@ -60,6 +61,7 @@ type Result struct {
 	Cut      finish.CutSet
 	Lays     []lay.Lay
 	Steps    order.Steps
+	Hard     []order.Hard // steps that are awkward to reach where they stand
 	Printed  order.Judged // the pattern's own order of work; empty when it has none
 	Needs    needs.List
 	Findings finding.List
@@ -126,14 +128,21 @@ var stages = [...]func(*run){
 	Lay: layAll,
 	Order: func(r *run) {
 		ops := r.Plan.Operations()
+		c := r.hindrances(r.in)
 		pinned, found := order.Pin(ops, r.in.Docket.Pins)
 		steps, planned := order.Plan(pinned, r.in.Machines, order.Costs{})
-		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, order.TimesOf(r.in.Machines))
+		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, c, order.TimesOf(r.in.Machines))
+		r.Hard = order.HardOf(steps.Steps(), c)
 		r.Steps, r.Printed, r.byStage[Order] = steps, printed, slices.Concat(found, planned, judged)
 	},
 	Needs: func(r *run) {
 		r.Needs, r.byStage[Needs] = needs.Count(r.Plan.Operations(), r.Plan.Notions(), needs.Options{Cloths: used(r)})
 	},
+}
+
+// hindrances tell which seams hinder which work on the user's machines.
+func (r Result) hindrances(in Inputs) []reach.Condition {
+	return reach.Look(r.Plan, in.Machines).Conditions()
 }
 
 // layAll lays every cloth that the cut set asks for and lets the referee judge
@@ -266,7 +275,7 @@ var take = [...]func(to, from *Result){
 	Construct: func(to, from *Result) { to.Plan = from.Plan },
 	Finish:    func(to, from *Result) { to.Cut = from.Cut },
 	Lay:       func(to, from *Result) { to.Lays, to.laid = from.Lays, from.laid },
-	Order:     func(to, from *Result) { to.Steps, to.Printed = from.Steps, from.Printed },
+	Order:     func(to, from *Result) { to.Steps, to.Hard, to.Printed = from.Steps, from.Hard, from.Printed },
 	Needs:     func(to, from *Result) { to.Needs = from.Needs },
 }
 

@@ -39,6 +39,11 @@ var (
 		Text: "%[1]s",
 		Mend: "write outseam, fly.outside or outseam.sew@left",
 	}
+	hardToReach = finding.Kind{
+		Code: "order.reach", Severity: finding.Warn,
+		Text: "%[1]s does %[2]s after %[3]s: %[4]s",
+		Mend: "%[5]s; or follow the order given here",
+	}
 	stepUnknown = finding.Kind{
 		Code: "order.step-unknown", Severity: finding.Advice,
 		Text: "the %[1]s order names %[2]s, which this making has not; it is left out",

@@ -113,7 +113,7 @@ func TestTrousers(t *testing.T) {
 	for _, m := range trousers {
 		printed = append(printed, m.item)
 	}
-	j, late := Judge("printed", listed(t, printed...), ops, Times{})
+	j, late := Judge("printed", listed(t, printed...), ops, nil, Times{})
 	machines := []machine.Machine{
 		{Kind: machine.Lockstitch, Stitches: []string{"301", "304"}},
 		{Kind: machine.Overlocker, Stitches: []string{"504"}},
