@@ -25,6 +25,7 @@ type work struct {
 	all    []Stretch // of all sides
 	inner  []int     // nodes it runs across
 	tips   []int     // nodes at which it begins and ends
+	ring   []int     // nodes at which a join that is sewn flat will be closed
 }
 
 // gather makes the works of all sound items, in the view's order.
@@ -229,13 +230,34 @@ func (w *work) stretches() []Stretch { return slices.Concat(w.sides...) }
 func (b *builder) nodes(w *work) {
 	w.all = w.stretches()
 	count := b.endCount(w)
+	if w.item.method.Flat {
+		w.ring = b.ringNodes(w)
+	}
 	for _, n := range sortedKeys(count) {
-		if count[n] > 1 {
+		if slices.Contains(w.ring, n) {
+			w.tips = append(w.tips, n)
+		} else if count[n] > 1 {
 			w.inner = append(w.inner, n)
 		} else {
 			w.tips = append(w.tips, n)
 		}
 	}
+}
+
+// ringNodes are the nodes at which a side of the work begins and ends alike.
+func (b *builder) ringNodes(w *work) []int {
+	var out []int
+	for _, side := range w.sides {
+		if len(side) == 0 {
+			continue
+		}
+		from, _ := b.glue.ends(side[0])
+		_, to := b.glue.ends(side[len(side)-1])
+		if n := b.glue.find(from); n == b.glue.find(to) && !slices.Contains(out, n) {
+			out = append(out, n)
+		}
+	}
+	return out
 }
 
 // endCount counts for every node how many stretch ends of one side lie on it.

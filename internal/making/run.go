@@ -128,21 +128,18 @@ var stages = [...]func(*run){
 	Lay: layAll,
 	Order: func(r *run) {
 		ops := r.Plan.Operations()
-		c := r.hindrances(r.in)
+		look := reach.Look(r.Plan, r.in.Machines)
+		c := look.Conditions()
 		pinned, found := order.Pin(ops, r.in.Docket.Pins)
-		steps, planned := order.Plan(pinned, r.in.Machines, order.Costs{})
+		steps, planned := order.Plan(pinned, c, r.in.Machines, order.Costs{})
 		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, c, order.TimesOf(r.in.Machines))
 		r.Hard = order.HardOf(steps.Steps(), c)
-		r.Steps, r.Printed, r.byStage[Order] = steps, printed, slices.Concat(found, planned, judged)
+		r.Steps, r.Printed, r.byStage[Order] = steps, printed, slices.Concat(found, planned, judged,
+			order.HardAnyway(steps.Steps(), look, r.in.Docket.Unit))
 	},
 	Needs: func(r *run) {
 		r.Needs, r.byStage[Needs] = needs.Count(r.Plan.Operations(), r.Plan.Notions(), needs.Options{Cloths: used(r)})
 	},
-}
-
-// hindrances tell which seams hinder which work on the user's machines.
-func (r Result) hindrances(in Inputs) []reach.Condition {
-	return reach.Look(r.Plan, in.Machines).Conditions()
 }
 
 // layAll lays every cloth that the cut set asks for and lets the referee judge

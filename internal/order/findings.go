@@ -59,4 +59,19 @@ var (
 		Text: "no %[1]s among the machines makes stitch %[2]s, which %[4]s needs (operations affected: %[3]d)",
 		Mend: "%[5]s",
 	}
+	awkwardAnyway = finding.Kind{
+		Code: "order.awkward", Severity: finding.Advice,
+		Text: "%[1]s is awkward in every order: %[2]s",
+		Mend: "take it slowly, or choose a method that needs no line there",
+	}
+	byHandAnyway = finding.Kind{
+		Code: "order.by-hand", Severity: finding.Warn,
+		Text: "%[1]s can only be sewn by hand, in every order: %[2]s",
+		Mend: "sew it by hand, or choose a method that finishes this edge while the work lies flat",
+	}
+	neverReached = finding.Kind{
+		Code: "order.out-of-reach", Severity: finding.Warn,
+		Text: "%[1]s cannot be reached in any order: %[2]s",
+		Mend: "leave a gap to turn through, or choose another method",
+	}
 )

@@ -197,7 +197,7 @@ func TestJudgeAnyList(t *testing.T) {
 }
 
 func TestBatches(t *testing.T) {
-	s, _ := Plan(twoSeams, nil, Costs{})
+	s, _ := Plan(twoSeams, nil, nil, Costs{})
 	var got []string
 	for _, b := range Batches(s.Steps()) {
 		got = append(got, b.Heading())

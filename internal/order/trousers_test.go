@@ -118,7 +118,7 @@ func TestTrousers(t *testing.T) {
 		{Kind: machine.Lockstitch, Stitches: []string{"301", "304"}},
 		{Kind: machine.Overlocker, Stitches: []string{"504"}},
 	}
-	s, found := Plan(ops, machines, Costs{})
+	s, found := Plan(ops, nil, machines, Costs{})
 	for _, f := range append(found, late...) {
 		t.Errorf("%s: %s", f.Code(), f.Text())
 	}
