@@ -53,6 +53,14 @@ func view() form {
 	girth := keys(map[string]any{"pieces": places, "edges": places, "less": length})
 	return keys(map[string]any{
 		"title": text, "pieces": must(list(use)), "joins": named(join), "finishes": named(finish),
-		"closures": named(closure), "parts": named(part), "girths": named(girth), "printed-order": list(text),
+		"closures": named(closure), "parts": named(part), "girths": named(girth), "match": matches(), "printed-order": list(text),
 	})
+}
+
+// matches are the places of joins where stripes meet.
+func matches() form {
+	return list(keys(map[string]any{
+		"join": must(text), "at": must(about("a notch, start, middle, end, or how far along the join: 12 cm", text)),
+		"repeat": about("which repeat of the cloth meets there; both when not said", words(pattern.RepeatWords)),
+	}))
 }

@@ -51,6 +51,7 @@ type Cloth struct {
 	// (0.03 for 3 %); zero for washed cloth.
 	ShrinkWarp, ShrinkWeft float64
 	Frays                  bool
+	Repeat                 Repeat
 	Place                  finding.Place
 	LengthPlace            finding.Place
 }
