@@ -113,7 +113,12 @@ func repeat() form {
 }
 
 func machineKeys() map[string]any {
+	timed := map[string]any{}
+	for _, what := range machine.AllMinutes {
+		timed[string(what)] = form{"type": "number", "minimum": 0}
+	}
 	return map[string]any{
+		"minutes":   about("what was timed here, in minutes; the rest is guessed", keys(timed)),
 		"kind":      must(words(machine.Kinds)),
 		"stitches":  list(about("a number of ISO 4915, in quotes", form{"type": "string", "pattern": "^[1-6][0-9]{2}$"})),
 		"arm-girth": length, "arm-length": length, "throat": about("from the needle to the pillar", length),

@@ -34,6 +34,9 @@ func findings(s *session, asJSON bool, found finding.List) error {
 			return err
 		}
 	}
+	if found.Has("lay.short") {
+		fmt.Fprintln(s.out, "gusset advise, with the same docket, says what would make the cloth suffice")
+	}
 	return ended(found)
 }
 

@@ -106,8 +106,12 @@ func orderLine(r making.Result) string {
 	} else {
 		text += fmt.Sprintf(", at least %d in any order", s.Least())
 	}
-	if s.Printed() > 0 {
-		text += fmt.Sprintf(" (printed order: %d)", s.Printed())
+	if p := r.Printed; len(p.Written()) > 0 {
+		text += fmt.Sprintf(" (printed order: %d", p.Tally().Changes)
+		if n := len(p.Late()); n > 0 {
+			text += fmt.Sprintf(", and %d out of turn", n)
+		}
+		text += ")"
 	}
 	return text
 }

@@ -69,6 +69,9 @@ func Load(f source.File) (Machine, finding.List) {
 	k.ArmGirth = m.Length("arm-girth", "", 50, 2000)
 	k.ArmLength = m.Length("arm-length", "", 10, 1000)
 	k.Throat = m.Length("throat", "", 10, 2000)
+	if m.Has("minutes") {
+		k.Minutes = minutes(m.Map("minutes"))
+	}
 	m.Done()
 	switch {
 	case len(out) > before:

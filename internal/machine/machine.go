@@ -31,5 +31,7 @@ type Machine struct {
 	ArmGirth  unit.Length // round the free arm
 	ArmLength unit.Length // free length of the arm
 	Throat    unit.Length // needle to pillar
-	Place     finding.Place
+	// Minutes holds what the user has timed here; what is not in it is guessed.
+	Minutes map[Minute]float64
+	Place   finding.Place
 }

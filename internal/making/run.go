@@ -56,6 +56,7 @@ type Result struct {
 	Cut      finish.CutSet
 	Lays     []lay.Lay
 	Steps    order.Steps
+	Printed  order.Judged // the pattern's own order of work; empty when it has none
 	Needs    needs.List
 	Findings finding.List
 
@@ -121,8 +122,11 @@ var stages = [...]func(*run){
 	},
 	Lay: layAll,
 	Order: func(r *run) {
-		v := r.Plan.Garment().View
-		r.Steps, r.byStage[Order] = order.Plan(r.Plan.Operations(), r.in.Machines, v.Printed, order.Costs{})
+		ops := r.Plan.Operations()
+		var printed finding.List
+		r.Steps, r.byStage[Order] = order.Plan(ops, r.in.Machines, order.Costs{})
+		r.Printed, printed = order.Judge("printed", r.Plan.Garment().View.Printed, ops, order.TimesOf(r.in.Machines))
+		r.byStage[Order] = append(r.byStage[Order], printed...)
 	},
 	Needs: func(r *run) {
 		r.Needs, r.byStage[Needs] = needs.Count(r.Plan.Operations(), r.Plan.Notions(), needs.Options{Cloths: used(r)})
@@ -248,7 +252,7 @@ var take = [...]func(to, from *Result){
 	Construct: func(to, from *Result) { to.Plan = from.Plan },
 	Finish:    func(to, from *Result) { to.Cut = from.Cut },
 	Lay:       func(to, from *Result) { to.Lays = from.Lays },
-	Order:     func(to, from *Result) { to.Steps = from.Steps },
+	Order:     func(to, from *Result) { to.Steps, to.Printed = from.Steps, from.Printed },
 	Needs:     func(to, from *Result) { to.Needs = from.Needs },
 }
 

@@ -54,6 +54,19 @@ func Open(fsys fs.FS, docketPath string) (Inputs, finding.List, error) {
 	return in, r.found, r.err
 }
 
+// Cloths reads every cloth of a workroom, in the order of their names. One that
+// is unsound is passed over: it is told when a docket names it.
+func Cloths(fsys fs.FS) ([]cloth.Cloth, error) {
+	r := &room{fsys: fsys}
+	var out []cloth.Cloth
+	for f := range r.all("cloths") {
+		if c, found := cloth.Load(f); found.Stops() == 0 {
+			out = append(out, c)
+		}
+	}
+	return out, r.err
+}
+
 // room reads from a workroom and keeps what was found; err is the first that
 // was not merely a missing file.
 type room struct {

@@ -19,10 +19,15 @@ var (
 		Text: "two operations are called %[1]s",
 		Mend: "give each a name of its own",
 	}
-	printedLate = finding.Kind{
-		Code: "order.printed-late", Severity: finding.Warn,
-		Text: "the printed order does %[1]s before %[2]s, but %[3]s needs %[4]s first",
-		Mend: "move %[2]s before %[1]s, or follow the order given here",
+	outOfTurn = finding.Kind{
+		Code: "order.out-of-turn", Severity: finding.Warn,
+		Text: "%[1]s does %[2]s before %[3]s: %[4]s",
+		Mend: "%[5]s; or follow the order given here",
+	}
+	stepUnknown = finding.Kind{
+		Code: "order.step-unknown", Severity: finding.Advice,
+		Text: "the %[1]s order names %[2]s, which this making has not; it is left out",
+		Mend: "name an item of the view, or an operation of its method",
 	}
 	machineMissing = finding.Kind{
 		Code: "order.machine-missing", Severity: finding.Warn,

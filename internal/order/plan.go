@@ -7,12 +7,11 @@ import (
 )
 
 // Plan puts the operations in an order with as few changes of set-up as can be
-// found, and of those with few walks to the iron. printed is the pattern's own
-// order of items, empty when it has none; it is only compared with.
+// found, and of those with few walks to the iron.
 //
 // Without an order of work (cycles, names that do not exist) the Steps are
 // empty and the findings stop.
-func Plan(ops []construct.Operation, machines []machine.Machine, printed []string, c Costs) (Steps, finding.List) {
+func Plan(ops []construct.Operation, machines []machine.Machine, c Costs) (Steps, finding.List) {
 	g, out := newGraph(ops)
 	if out.Stops() > 0 || len(ops) == 0 {
 		return Steps{}, out
@@ -23,10 +22,6 @@ func Plan(ops []construct.Operation, machines []machine.Machine, printed []strin
 	s := Steps{
 		steps: steps(order, ops, need, known), least: least,
 		changes: changes(order, need, Costs{}), cost: changes(order, need, c),
-	}
-	if len(printed) > 0 {
-		out = append(out, late(printed, ops, g)...)
-		s.printed = changes(follow(printed, ops, g), need, Costs{})
 	}
 	return s, out
 }

@@ -34,12 +34,12 @@ var twoSeams = []construct.Operation{
 }
 
 func TestPlanBundlesWork(t *testing.T) {
-	s, found := Plan(twoSeams, []machine.Machine{{Kind: machine.Lockstitch, Stitches: []string{"301"}}}, []string{"a", "b"}, Costs{})
+	s, found := Plan(twoSeams, []machine.Machine{{Kind: machine.Lockstitch, Stitches: []string{"301"}}}, Costs{})
 	if len(found) > 0 {
 		t.Errorf("findings: %v", found.Codes())
 	}
-	if s.Changes() != 3 || s.Least() != 3 || s.Printed() != 7 {
-		t.Errorf("%d changes, at least %d, printed %d; want 3, 3, 7", s.Changes(), s.Least(), s.Printed())
+	if s.Changes() != 3 || s.Least() != 3 {
+		t.Errorf("%d changes, at least %d; want 3, 3", s.Changes(), s.Least())
 	}
 	want := []string{
 		"a.sew: to the lockstitch; threaded with main thread, needle 90; set stitch 301; standard foot",
@@ -68,48 +68,41 @@ func TestFindings(t *testing.T) {
 	for name, c := range map[string]struct {
 		ops      []construct.Operation
 		machines []machine.Machine
-		printed  []string
 		code     string
 		text     string
 		mend     string
 	}{
 		"cycle": {
 			[]construct.Operation{op("a.sew", "a", machine.Table, "b.sew"), op("b.sew", "b", machine.Table, "a.sew"), op("c.sew", "c", machine.Table, "b.sew")},
-			nil, nil, "order.cycle",
+			nil, "order.cycle",
 			"no order of work exists, since these wait for each other: a, b (a.sew after b.sew after a.sew)",
 			"choose another method for one of them, or join them in another way",
 		},
 		"unknown": {
-			[]construct.Operation{op("a.sew", "a", machine.Table, "b.sew")}, nil, nil,
+			[]construct.Operation{op("a.sew", "a", machine.Table, "b.sew")}, nil,
 			"order.unknown-after", "a.sew comes after b.sew, which nobody does", "correct the name in the method's after",
 		},
 		"twice": {
-			[]construct.Operation{op("a.sew", "a", machine.Table), op("a.sew", "a", machine.Table)}, nil, nil,
+			[]construct.Operation{op("a.sew", "a", machine.Table), op("a.sew", "a", machine.Table)}, nil,
 			"order.operation-twice", "two operations are called a.sew", "give each a name of its own",
 		},
 		"no overlocker, zigzag": {
-			overlock, []machine.Machine{lockstitch}, nil, "order.machine-missing",
+			overlock, []machine.Machine{lockstitch}, "order.machine-missing",
 			"no overlocker is among the machines, though a.over needs one (operations affected: 1)",
 			"zigzag over the raw edges (stitch 304) on the lockstitch at the window",
 		},
 		"no overlocker, no zigzag": {
-			overlock, []machine.Machine{plain}, nil, "order.machine-missing",
+			overlock, []machine.Machine{plain}, "order.machine-missing",
 			"no overlocker is among the machines, though a.over needs one (operations affected: 1)",
 			"overcast the raw edges by hand, or choose methods that enclose them, such as a felled seam",
 		},
 		"no zigzag": {
-			[]construct.Operation{tack}, []machine.Machine{plain}, nil, "order.stitch-missing",
+			[]construct.Operation{tack}, []machine.Machine{plain}, "order.stitch-missing",
 			"no lockstitch among the machines makes stitch 304, which a.tack needs (operations affected: 1)",
 			"sew it by hand, or choose a method without it",
 		},
-		"printed late": {
-			[]construct.Operation{op("pocket.set", "pocket", machine.Table), op("side.sew", "side", machine.Table, "pocket.set")},
-			nil, []string{"side", "pocket"}, "order.printed-late",
-			"the printed order does side before pocket, but side.sew needs pocket.set first",
-			"move pocket before side, or follow the order given here",
-		},
 	} {
-		s, found := Plan(c.ops, c.machines, c.printed, Costs{})
+		s, found := Plan(c.ops, c.machines, Costs{})
 		if len(found) != 1 {
 			t.Errorf("%s: %v", name, found.Codes())
 			continue
@@ -122,30 +115,15 @@ func TestFindings(t *testing.T) {
 			t.Errorf("%s: %d steps", name, len(s.Steps()))
 		}
 	}
-	for _, k := range []finding.Kind{cyclic, unknownAfter, operationTwice, printedLate, machineMissing, stitchMissing} {
+	for _, k := range []finding.Kind{cyclic, unknownAfter, operationTwice, outOfTurn, stepUnknown, machineMissing, stitchMissing} {
 		if err := k.Validate(); err != nil {
 			t.Error(err)
 		}
 	}
 }
 
-// Belt loops are caught in the waist seam and tacked after it: no list of
-// whole items could have that right, so the printed list is not blamed.
-func TestWovenItemsAreNotLate(t *testing.T) {
-	ops := []construct.Operation{
-		op("loops.baste", "loops", machine.Table), op("waist.sew", "waist", machine.Lockstitch, "loops.baste"),
-		op("loops.tack", "loops", machine.Lockstitch, "waist.sew"),
-	}
-	for _, printed := range [][]string{{"loops", "waist"}, {"waist", "loops"}} {
-		_, found := Plan(ops, []machine.Machine{{Kind: machine.Lockstitch, Stitches: []string{"301"}}}, printed, Costs{})
-		if len(found) > 0 {
-			t.Errorf("%v: %s", printed, found[0].Text())
-		}
-	}
-}
-
 func TestNothingToDo(t *testing.T) {
-	if s, found := Plan(nil, nil, []string{"a"}, Costs{}); len(s.Steps()) != 0 || len(found) != 0 {
+	if s, found := Plan(nil, nil, Costs{}); len(s.Steps()) != 0 || len(found) != 0 {
 		t.Errorf("%d steps, %v", len(s.Steps()), found.Codes())
 	}
 }

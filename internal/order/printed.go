@@ -5,114 +5,145 @@ import (
 	"slices"
 
 	"gusset/internal/construct"
-	"gusset/internal/finding"
+	"gusset/internal/pattern"
+	"gusset/internal/piece"
 )
 
-// follow gives the order of the operations that comes nearest to the printed
-// list of items: item by item, each in the order of its method. What needs
-// something printed later waits for it; what is not in the list is done when
-// it is first needed, and otherwise at the end.
-func follow(printed []string, ops []construct.Operation, g graph) []int {
-	w := walker{ops: ops, g: g, done: make([]bool, len(ops)), listed: map[string]bool{}}
-	for _, item := range printed {
-		w.listed[item] = true
-	}
-	for _, item := range slices.Concat(printed, w.others()) {
-		for _, i := range g.rank {
-			if ops[i].Item == item {
-				w.try(i)
-				w.retry()
-			}
-		}
-	}
-	return w.order
-}
-
-type walker struct {
-	ops     []construct.Operation
-	g       graph
+// scribe writes a list of steps out as operations, one after the other, as the
+// list has them. A step that names an item stands for all its operations that
+// the list does not name by themselves, in the order of its method. What is not
+// listed is done when it is first needed, and otherwise at the end.
+//
+// The list is taken at its word: what it puts before something that it needs
+// stays there. Only items that are woven into each other are let wait, since no
+// list of whole items could have them right: belt loops are caught in the waist
+// seam and tacked after it.
+type scribe struct {
+	ops []construct.Operation
+	g   graph
+	// line is the line of the list that each operation belongs to, from 0; -1
+	// for none. named says that the line names the operation, not the item.
+	line    []int
+	named   []bool
+	needers map[string]map[string]bool
 	done    []bool
-	listed  map[string]bool
 	waiting []int
 	order   []int
 }
 
-// others are the items that are not printed, in the order of the operations.
-func (w *walker) others() []string {
-	var items []string
-	for _, o := range w.ops {
-		if !w.listed[o.Item] && !slices.Contains(items, o.Item) {
-			items = append(items, o.Item)
-		}
+// write gives the operations in the order of the list, and the line of each.
+// The steps that name nothing here are given apart.
+func write(list []pattern.Step, ops []construct.Operation, g graph) (order, line []int, unknown []pattern.Step) {
+	s := &scribe{ops: ops, g: g, done: make([]bool, len(ops)), needers: neededBy(ops, g)}
+	unknown = s.claim(list)
+	for n := range list {
+		s.all(n)
 	}
-	return items
+	s.all(-1)
+	return s.order, s.line, unknown
 }
 
-// try does the operation, and before it what is not printed and needed for it,
-// or lets it wait.
-func (w *walker) try(i int) {
-	if w.done[i] {
+// claim gives every operation its line: the most particular that names it, of
+// those the first.
+func (s *scribe) claim(list []pattern.Step) (unknown []pattern.Step) {
+	s.line, s.named = make([]int, len(s.ops)), make([]bool, len(s.ops))
+	particular := make([]int, len(s.ops))
+	for i := range s.line {
+		s.line[i] = -1
+	}
+	for n, step := range list {
+		found := false
+		for i, o := range s.ops {
+			p := names(step, o)
+			found = found || p > 0
+			if p > particular[i] {
+				particular[i], s.line[i], s.named[i] = p, n, step.Operation != ""
+			}
+		}
+		if !found {
+			unknown = append(unknown, step)
+		}
+	}
+	return unknown
+}
+
+// names says how particularly a step names an operation, 0 when it does not.
+func names(step pattern.Step, o construct.Operation) int {
+	p := 1
+	if step.Item != o.Item {
+		return 0
+	}
+	if step.Operation != "" {
+		if stem(o.ID) != step.Item+"."+step.Operation {
+			return 0
+		}
+		p += 2
+	}
+	if step.Hand != piece.Both {
+		if o.Copy != step.Hand {
+			return 0
+		}
+		p++
+	}
+	return p
+}
+
+// all does the operations of one line.
+func (s *scribe) all(line int) {
+	for _, i := range s.g.rank {
+		if s.line[i] == line {
+			s.try(i, i)
+			s.retry()
+		}
+	}
+}
+
+// try does an operation on behalf of another, or of itself, and before it what
+// is not listed and needed for it, or lets the other wait.
+func (s *scribe) try(i, asker int) {
+	if s.done[i] {
 		return
 	}
-	for _, p := range w.g.pred[i] {
-		if !w.listed[w.ops[p].Item] {
-			w.try(p)
+	for _, p := range s.g.pred[i] {
+		if !s.done[p] && s.line[p] < 0 {
+			s.try(p, asker)
 		}
-		if !w.done[p] {
-			if !slices.Contains(w.waiting, i) {
-				w.waiting = append(w.waiting, i)
+		if !s.done[p] && !s.asWritten(asker, p) {
+			if !slices.Contains(s.waiting, asker) {
+				s.waiting = append(s.waiting, asker)
 			}
 			return
 		}
 	}
-	w.done[i] = true
-	w.order = append(w.order, i)
+	s.done[i] = true
+	s.order = append(s.order, i)
+}
+
+// asWritten reports whether the list itself puts an operation before one that
+// it needs.
+func (s *scribe) asWritten(i, need int) bool {
+	if s.line[i] < 0 || s.line[need] <= s.line[i] {
+		return false
+	}
+	a, b := s.ops[i].Item, s.ops[need].Item
+	return a == b || s.named[i] || !s.needers[a][b]
 }
 
 // retry does what has waited and need not any more.
-func (w *walker) retry() {
-	for n := -1; n != len(w.order); {
-		n = len(w.order)
-		waiting := w.waiting
-		w.waiting = nil
+func (s *scribe) retry() {
+	for n := -1; n != len(s.order); {
+		n = len(s.order)
+		waiting := s.waiting
+		s.waiting = nil
 		for _, i := range waiting {
-			w.try(i)
+			s.try(i, i)
 		}
 	}
 }
 
-// late finds printed items that are needed before one printed earlier. Items
-// whose operations are woven into each other are let be, since no list of
-// items could have them right.
-func late(printed []string, ops []construct.Operation, g graph) finding.List {
-	at := map[string]int{}
-	for i, item := range printed {
-		if _, twice := at[item]; !twice {
-			at[item] = i
-		}
-	}
-	reach := reachable(ops, g)
-	var out finding.List
-	told := map[[2]string]bool{}
-	for _, i := range g.rank {
-		for _, p := range g.pred[i] {
-			early, need := ops[i].Item, ops[p].Item
-			a, listed := at[early]
-			b, listedToo := at[need]
-			pair := [2]string{early, need}
-			if !listed || !listedToo || b <= a || told[pair] || reach[early][need] {
-				continue
-			}
-			told[pair] = true
-			out = append(out, printedLate.At(ops[i].Place, early, need, ops[i].ID, ops[p].ID))
-		}
-	}
-	return out
-}
-
-// reachable says for each item which others need it, directly or not, as
+// neededBy says for each item which others need it, directly or not, as
 // whole items.
-func reachable(ops []construct.Operation, g graph) map[string]map[string]bool {
+func neededBy(ops []construct.Operation, g graph) map[string]map[string]bool {
 	direct := map[string]map[string]bool{}
 	for i, o := range ops {
 		for _, s := range g.succ[i] {

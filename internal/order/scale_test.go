@@ -64,7 +64,7 @@ func BenchmarkPlan(b *testing.B) {
 			b.Run(fmt.Sprintf("%dops/seed%d", len(ops), seed), func(b *testing.B) {
 				var s Steps
 				for b.Loop() {
-					s, _ = Plan(ops, nil, nil, Costs{})
+					s, _ = Plan(ops, nil, Costs{})
 				}
 				b.ReportMetric(float64(s.Changes()), "changes")
 				b.ReportMetric(float64(s.Changes()-s.Least()), "gap")

@@ -6,7 +6,6 @@ import "gusset/internal/construct"
 type Steps struct {
 	steps   []Step
 	changes int
-	printed int
 	cost    int
 	least   int
 }
@@ -16,10 +15,6 @@ func (s Steps) Steps() []Step { return s.steps }
 
 // Changes counts changes of set-up: machine, thread, foot.
 func (s Steps) Changes() int { return s.changes }
-
-// Printed counts the changes of set-up in the pattern's printed order, 0 when
-// it has none.
-func (s Steps) Printed() int { return s.printed }
 
 // Cost is the changes weighed by their costs; with costs of one, as in the
 // zero Costs, it is their number.

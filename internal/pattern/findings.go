@@ -21,6 +21,7 @@ var (
 	noChoose   = stop("choose", "the size is to be chosen by %[1]s, but the chart has no such row", "add the row, or choose by another measure")
 	badName    = stop("bad-name", "%[1]q is not a name: names are small letters, digits and hyphens", "write a name such as back-pocket")
 	badRef     = stop("bad-reference", "%[1]s", "write it as the pieces have it")
+	badStep    = stop("bad-step", "%[1]s", "write outseam, fly.outside or outseam.sew@left")
 	fewSides   = stop("few-sides", "join %[1]s has %[2]d side", "give two sides or more, each an edge or a list of edges")
 	mixedHands = stop("mixed-hands", "join %[1]s names a copy for some pieces and none for others", "name the copy of every piece that has two, or of none")
 	selfJoin   = stop("self-join", "join %[1]s sews %[2]s to itself", "join it to the other hand or to another edge")

@@ -118,7 +118,7 @@ func TestRecover(t *testing.T) {
 		}
 	}
 	v := p.Views[0]
-	if !v.Joins[0].Each || v.Uses[0].FoldEdge != "centre" || v.Printed[1] != "hem" || p.Chart.Rows["waist"][0].MM() != 26.5*25.4 {
+	if !v.Joins[0].Each || v.Uses[0].FoldEdge != "centre" || v.Printed[1].Item != "hem" || p.Chart.Rows["waist"][0].MM() != 26.5*25.4 {
 		t.Errorf("read as %+v", v)
 	}
 }

@@ -26,7 +26,7 @@ func (l *loader) views() {
 		v.parts()
 		v.girths()
 		v.matches()
-		v.v.Printed = v.items("printed-order")
+		v.v.Printed = v.printed()
 		v.m.Done()
 		v.checkNames()
 		v.checkRings()
@@ -268,8 +268,9 @@ func (v *viewLoader) known(m *source.Map, key string) []string {
 	return out
 }
 
-// items reads a list of ids of anything in the view.
-func (v *viewLoader) items(key string) []string {
+// printed reads the printed order of work. Which operations an item has is for
+// its method to say, so only the items are looked up.
+func (v *viewLoader) printed() []Step {
 	ids := slices.Clone(v.ids)
 	for _, f := range v.v.Finishes {
 		ids = append(ids, f.ID)
@@ -280,12 +281,24 @@ func (v *viewLoader) items(key string) []string {
 	for _, p := range v.v.Parts {
 		ids = append(ids, p.ID)
 	}
-	out := v.m.Strings(key)
-	for _, id := range out {
-		if !slices.Contains(ids, id) {
-			v.tell(noItem, v.m.Key(key).Place(), id, meant(id, ids))
+	var out []Step
+	v.m.Each("printed-order", func(_ int, n source.Node) {
+		text, ok := n.Text(v.out)
+		if !ok {
+			return
 		}
-	}
+		s, err := ParseStep(text)
+		switch {
+		case err != nil:
+			v.tell(badStep, n.Place(), err.Error())
+			return
+		case !slices.Contains(ids, s.Item):
+			v.tell(noItem, n.Place(), s.Item, meant(s.Item, ids))
+			return
+		}
+		s.Place = n.Place()
+		out = append(out, s)
+	})
 	return out
 }
 

@@ -52,8 +52,8 @@ type View struct {
 	Closures []Closure
 	Parts    []Part
 	Girths   []Girth
-	Matches  []Match  // where stripes and bars meet; a docket may list its own
-	Printed  []string // the printed order of work: item ids, for comparison
+	Matches  []Match // where stripes and bars meet; a docket may list its own
+	Printed  []Step  // the printed order of work, for comparison
 	Place    finding.Place
 }
 
