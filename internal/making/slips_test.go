@@ -112,6 +112,5 @@ var docketSlips = []broken{
 	{name: "a division by an unknown method", file: tabard, old: "{id: up, ", new: "{id: two, divide: {piece: front, at: 20 cm, method: plain-opne}}\n  - {id: up, ", code: "making.unknown-method", at: "id: two"},
 	{name: "a match of an unknown join", file: tabard, old: "{join: centre-back, at", new: "{join: center-back, at", code: "pattern.match-join"},
 	{name: "a match at a notch that one side lacks", file: tabard, old: "at: end", new: "at: hip", code: "pattern.match-point"},
-	{name: "a match beyond its join", file: tabard, old: "at: end", new: "at: 3 m", code: "seam.match-beyond"},
 	{name: "unknown fold", file: tabard, old: "fold: auto", new: "fold: crosswise", code: "source.unknown-word"},
 }

@@ -56,14 +56,13 @@ func ReadMatches(m *source.Map, out *finding.List) []Match {
 		r := n.Reader(out)
 		x := Match{Place: n.Place(), Join: r.Required().String("join")}
 		at := r.Required().Key("at")
-		sound := x.Join != ""
-		if text, ok := at.Text(out); !ok {
-			sound = false
-		} else if number.MatchString(text) {
+		sound := x.Join != "" && at.Exists()
+		var none finding.List // a bare number is no text, and no length either
+		if text, ok := at.Text(&none); ok && !number.MatchString(text) {
+			x.Point = text
+		} else if at.Exists() {
 			x.At, ok = at.Length(out, "", 0, longestJoin)
 			sound = sound && ok
-		} else {
-			x.Point = text
 		}
 		repeats := r.WordOr("repeat", RepeatWords[0], RepeatWords...)
 		x.Along, x.Across = repeats != "across", repeats != "along"
