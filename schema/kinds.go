@@ -99,6 +99,10 @@ func clothKeys() map[string]any {
 		"weight": about("in g/m²", form{"type": "number"}), "washed": yes, "frays": yes,
 		"shrink": keys(map[string]any{"warp": share, "weft": share}),
 		"repeat": about("of stripes or bars, from the middle of one to the middle of the next of its kind", repeat()),
+		"flaws": list(keys(map[string]any{
+			"from-end": must(length), "from-selvedge": must(length), "size": must(about("across it, at its widest", length)), "note": text,
+		})),
+		"outline": about("of an odd remnant, corner by corner", list(keys(map[string]any{"from-end": must(length), "from-selvedge": must(length)}))),
 	}
 }
 
@@ -178,7 +182,12 @@ func docketKeys() map[string]any {
 		"body": must(name), "pattern": must(name), "view": must(name),
 		"cloths": must(keys(roles)), "methods": named(name),
 		"size":    either(label, form{"type": "object", "additionalProperties": label}),
-		"changes": list(step), "match": matches(), "table": length, "fold": words(docket.Folds), "roll": length, "unit": words(docket.Units),
+		"changes": list(step), "match": matches(), "table": length, "fold": words(docket.Folds),
+		"off-grain": keys(map[string]any{
+			"up-to":  must(about("degrees that small hidden pieces may lie off the grain", form{"type": "number", "minimum": 0, "maximum": 45})),
+			"pieces": list(name),
+		}),
+		"roll": length, "unit": words(docket.Units),
 	}
 }
 

@@ -52,8 +52,12 @@ type Cloth struct {
 	ShrinkWarp, ShrinkWeft float64
 	Frays                  bool
 	Repeat                 Repeat
-	Place                  finding.Place
-	LengthPlace            finding.Place
+	Flaws                  []Flaw
+	// Outline is the shape of an odd remnant, measured round; empty for a plain
+	// length. Width and Length are then its greatest measures.
+	Outline     []Spot
+	Place       finding.Place
+	LengthPlace finding.Place
 }
 
 // UsableWidth is the width between the selvedges in mm, after washing.

@@ -53,6 +53,8 @@ func Load(f source.File) (Cloth, finding.List) {
 		s.Done()
 	}
 	c.repeat(m, &out)
+	c.flaws(m, &out)
+	c.outline(m, &out)
 	m.Done()
 	if c.Washed && (c.ShrinkWarp > 0 || c.ShrinkWeft > 0) {
 		out = append(out, shrunk.At(m.Key("shrink").Place()))
