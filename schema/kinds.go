@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"gusset/internal/body"
 	"gusset/internal/cloth"
@@ -87,8 +88,10 @@ func measures(value form) map[string]any {
 func bodyKeys() map[string]any {
 	return map[string]any{
 		"waist-at": about("where the waist was measured: where a belt settles, or between lowest rib and hip bone", words(body.WaistKinds)),
-		"child":    yes,
-		"measures": must(keys(measures(length))),
+		"child":    about("a child is not held against figures of adults", yes),
+		"against":  about("the figures that the measures are held against; both when left out", words(body.AgainstWords)),
+		"checked":  about("measures that were taken again and are right, however unlikely", list(words(body.Measures()))),
+		"measures": must(keys(measures(either(length, about("readings of one measure", some(length)))))),
 	}
 }
 
@@ -122,19 +125,28 @@ func machineKeys() map[string]any {
 		timed[string(what)] = form{"type": "number", "minimum": 0}
 	}
 	return map[string]any{
-		"minutes":   about("what was timed here, in minutes; the rest is guessed", keys(timed)),
-		"kind":      must(words(machine.Kinds)),
-		"stitches":  list(about("a number of ISO 4915, in quotes", form{"type": "string", "pattern": "^[1-6][0-9]{2}$"})),
-		"arm-girth": length, "arm-length": length, "throat": about("from the needle to the pillar", length),
+		"minutes":       about("what was timed here, in minutes; the rest is guessed", keys(timed)),
+		"kind":          must(words(machine.Kinds)),
+		"stitches":      list(about("a number of ISO 4915, in quotes", form{"type": "string", "pattern": "^[1-6][0-9]{2}$"})),
+		"arm-girth":     about("a tape round the free arm where it is thickest, the flat bed taken off", length),
+		"arm-length":    about("from the end of the free arm to where it gets thicker", length),
+		"throat":        about("from the needle to the pillar", length),
+		"throat-height": about("from the bed to the arm above, halfway between needle and pillar", length),
+		"foot-lift":     about("the thickest stack that passes under the raised foot", length),
 	}
 }
 
-// methodKeys differ between a finish and what is sewn to something else: in the
-// sides that get an allowance, and in the turns of a finish.
+// methodKeys differ by what the method is for: in the sides that get an
+// allowance, and in what only a finish, a join or a closure has.
 func methodKeys() []map[string]any {
 	finish := methodOf([]method.Takes{method.Finish}, method.FinishSides)
 	finish["folds"] = list(name)
-	return []map[string]any{finish, methodOf([]method.Takes{method.Join, method.Closure, method.Part}, method.JoinSides)}
+	join := methodOf([]method.Takes{method.Join}, method.JoinSides)
+	join["intake"], join["flat"] = words(method.Intakes), yes
+	closure := methodOf([]method.Takes{method.Closure}, method.JoinSides)
+	closure["repeat"] = keys(map[string]any{"first": name, "last": name, "spacing": must(name)})
+	others := methodOf([]method.Takes{method.Part, method.Piece, method.Fitting}, method.JoinSides)
+	return []map[string]any{finish, join, closure, others}
 }
 
 func methodOf(takes []method.Takes, edges []string) map[string]any {
@@ -143,17 +155,27 @@ func methodOf(takes []method.Takes, edges []string) map[string]any {
 		sides[s] = list(name)
 	}
 	operation := keys(map[string]any{
-		"id": must(name), "do": must(text), "machine": must(words(machine.Kinds)),
+		"id": must(name), "do": must(about("one action, or a list of them", either(text, list(text)))), "machine": must(words(machine.Kinds)),
 		"stitch": form{"type": "string", "pattern": "^[1-6][0-9]{2}$"}, "length": length,
 		"thread": words(method.Threads), "foot": text, "needle": text, "rows": count,
-		"on": words(method.OnWords), "after": list(name), "why": text, "together": yes, "closes": yes, "caution": text,
+		"on": words(method.OnWords), "after": list(name), "why": text, "together": yes, "closes": yes,
+		"run": about("values that add up to a stitching length of its own", list(name)), "times": count, "each": yes,
+		"needs": list(name), "makes": list(name), "first": yes,
+		"caution": about("a sentence, or a short word for a usual one: "+strings.Join(method.CautionWords(), ", "), text),
 	})
-	notion := keys(map[string]any{"kind": must(text), "title": text, "count": count, "length-of": text, "extra": length})
+	notion := keys(map[string]any{
+		"kind": must(text), "title": text, "count": count, "each": yes,
+		"length-of": words(method.LengthWords), "share": share, "extra": length,
+	})
+	strip := keys(map[string]any{
+		"name": must(name), "title": text, "cloth": words(cloth.Roles), "length-of": must(words(method.LengthWords)),
+		"extra": length, "width": must(list(name)), "bias": yes, "count": count,
+	})
 	return map[string]any{
-		"takes":  must(words(takes)),
+		"takes": must(words(takes)), "family": about("methods of one family may stand in for each other", name),
 		"seam":   about("a number of ISO 4916, in quotes", form{"type": "string", "pattern": `^[1-8]\.[0-9]{2}\.[0-9]{2}$`}),
 		"values": named(length), "allowance": keys(sides),
-		"outside": yes, "corner": words(method.Corners),
+		"outside": yes, "corner": words(method.Corners), "pieces": list(strip),
 		"operations": list(operation), "notions": list(notion),
 	}
 }

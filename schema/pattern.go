@@ -49,7 +49,8 @@ func view() form {
 	closure := keys(map[string]any{
 		"title": text, "method": must(text), "joins": list(text), "along": places, "values": named(length),
 	})
-	part := keys(map[string]any{"title": text, "method": must(text), "piece": must(text), "count": count, "joins": list(text)})
+	part := keys(map[string]any{"title": text, "method": must(text), "piece": must(text), "count": count,
+		"along": places, "joins": list(text), "values": named(length)})
 	girth := keys(map[string]any{"pieces": places, "edges": places, "less": length})
 	return keys(map[string]any{
 		"title": text, "pieces": must(list(use)), "joins": named(join), "finishes": named(finish),

@@ -120,34 +120,6 @@ func (c *walkCmd) Run(s *session) error {
 	return findings(s, false, r.Findings)
 }
 
-type layCmd struct {
-	docketArg
-	effort
-}
-
-func (c *layCmd) Run(s *session) error {
-	if strings.HasSuffix(c.Docket, ".json") {
-		return c.instance(s)
-	}
-	_, r, err := c.run(s, making.Lay, c.making())
-	if err != nil {
-		return err
-	}
-	if c.JSON {
-		if err := printJSON(s, map[string]any{"lays": r.Lays, "findings": r.Findings}); err != nil {
-			return err
-		}
-		return ended(r.Findings)
-	}
-	for _, l := range r.Lays {
-		fmt.Fprintln(s.out, clothLine(l))
-		for _, p := range l.Placed {
-			fmt.Fprintln(s.out, tapeLine(l, p))
-		}
-	}
-	return findings(s, false, r.Findings)
-}
-
 type orderCmd struct{ docketArg }
 
 func (c *orderCmd) Run(s *session) error {

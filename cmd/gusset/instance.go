@@ -7,11 +7,12 @@ import (
 	"gusset/internal/cloth"
 	"gusset/internal/lay"
 	"gusset/internal/referee"
+	"gusset/internal/unit"
 )
 
 // tapeLine says where one piece lies: both ends of its grain line by two
 // distances each.
-func tapeLine(l lay.Lay, p lay.Placed) string {
+func tapeLine(l lay.Lay, p lay.Placed, u unit.Unit) string {
 	t, ok := l.Tape(p)
 	if !ok {
 		return "  " + p.Cut.ID
@@ -20,8 +21,9 @@ func tapeLine(l lay.Lay, p lay.Placed) string {
 	if t.FromFold {
 		edge = "fold"
 	}
-	return fmt.Sprintf("  %-20s %d ply  grain: top %.0f mm from %s, %.0f from squared end; foot %.0f from %s, %.0f from squared end",
-		p.Cut.ID, p.Layers, t.Top.Edge, edge, t.Top.End-lay.Squaring, t.Foot.Edge, edge, t.Foot.End-lay.Squaring)
+	along := func(x float64) string { return unit.Format(max(0, x-lay.Squaring), u) }
+	return fmt.Sprintf("  %-20s %d ply  grain: top %s from %s, %s from squared end; foot %s from %s, %s from squared end",
+		p.Cut.ID, p.Layers, unit.Format(t.Top.Edge, u), edge, along(t.Top.End), unit.Format(t.Foot.Edge, u), edge, along(t.Foot.End))
 }
 
 // instance lays a packing problem: real garment outlines from the open sets.

@@ -53,9 +53,21 @@ type Body struct {
 	Title string
 	// WaistAt says which waist was measured: "natural" (where a belt settles)
 	// or "midway" (between the lowest rib and the hip bone, ISO 8559-1).
-	WaistAt  string
-	Child    bool
+	WaistAt string
+	// Child says that the body is a child's: it is not held against figures of
+	// adults.
+	Child bool
+	// Against says which figures the body is held against: "women", "men" or
+	// "both".
+	Against string
+	// Checked lists measures that were taken again and are right, however
+	// unlikely.
+	Checked []Measure
+	// Measures holds what each measure counts as: the mean of two readings, the
+	// middle one of more.
 	Measures map[Measure]unit.Length
+	// Readings holds every reading of a measure, in the order written.
+	Readings map[Measure][]unit.Length
 	Places   map[Measure]finding.Place
 	Place    finding.Place
 }
@@ -65,3 +77,9 @@ func (b Body) MM(m Measure) (float64, bool) {
 	l, ok := b.Measures[m]
 	return l.MM(), ok
 }
+
+// Both is the word for figures of women and men alike.
+const Both = "both"
+
+// AgainstWords lists the figures that a body may be held against.
+var AgainstWords = []string{"women", "men", Both}

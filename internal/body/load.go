@@ -15,39 +15,13 @@ const Version = 1
 // WaistKinds lists the waists a body may state.
 var WaistKinds = []string{"natural", "midway"}
 
-var (
-	noMeasures = finding.Kind{
-		Code: "body.no-measures", Severity: finding.Stop,
-		Text: "no measure of this body can be read",
-		Mend: "write the measures with their units, such as hip: 98.5 cm",
-	}
-	noWaistAt = finding.Kind{
-		Code: "body.no-waist-at", Severity: finding.Stop,
-		Text: "a waist is given, but not where it was measured",
-		Mend: "write waist-at: natural (where a belt settles) or waist-at: midway (between lowest rib and hip bone)",
-	}
-	unlikely = finding.Kind{
-		Code: "body.unlikely", Severity: finding.Warn,
-		Text: "%[1]s (%[2]s) is larger than %[3]s (%[4]s)",
-		Mend: "measure both again, and check their units",
-	}
-)
-
-// smaller lists pairs of measures of which the first is the smaller on nearly
-// every body (common practice); the other way round the two were swapped or a
-// unit is wrong.
-var smaller = [][2]Measure{
-	{Knee, Thigh}, {Ankle, Calf}, {Ankle, Knee}, {Thigh, Hip}, {Neck, HighBust},
-	{InsideLeg, OutsideLeg}, {OutsideLeg, Height}, {InsideLeg, Height}, {UpperArm, Bust},
-	{Shoulder, BackWidth}, {BodyRise, InsideLeg},
-}
-
 // Load reads a body file. What is unsound is left out of the body and told in
 // the findings; a body without a Stop finding has at least one measure, all of
 // them within their Ranges.
 func Load(f source.File) (Body, finding.List) {
 	root, out := source.ParseYAML(f, "body", Version)
-	b := Body{Name: f.Name(), Measures: map[Measure]unit.Length{}, Places: map[Measure]finding.Place{}}
+	b := Body{Name: f.Name(), Against: Both, Measures: map[Measure]unit.Length{}, Readings: map[Measure][]unit.Length{},
+		Places: map[Measure]finding.Place{}}
 	if !root.Exists() {
 		return b, out
 	}
@@ -56,8 +30,12 @@ func Load(f source.File) (Body, finding.List) {
 	b.Title = m.StringOr("title", b.Name)
 	b.WaistAt = m.Word("waist-at", WaistKinds...)
 	b.Child = m.Yes("child")
+	b.Against = m.WordOr("against", Both, AgainstWords...)
 	before := len(out)
-	measures(m.Required().Map("measures"), &b)
+	measures(m.Required().Map("measures"), &out, &b)
+	for _, w := range m.Words("checked", names()...) {
+		b.Checked = append(b.Checked, Measure(w))
+	}
 	m.Done()
 	if len(b.Measures) == 0 && len(out) == before {
 		out = append(out, noMeasures.At(m.Key("measures").Place()))
@@ -65,36 +43,42 @@ func Load(f source.File) (Body, finding.List) {
 	if _, ok := b.Measures[Waist]; ok && !m.Has("waist-at") {
 		out = append(out, noWaistAt.At(b.Places[Waist]))
 	}
-	return b, append(out, proportions(b)...)
+	return b, append(out, b.doubts()...)
 }
 
-// measures reads every known measure within its range.
-func measures(m *source.Map, b *Body) {
+// measures reads every known measure within its range: one reading, or a list
+// of them.
+func measures(m *source.Map, out *finding.List, b *Body) {
 	for _, name := range Measures() {
 		n := m.Key(string(name))
-		r := Ranges[name]
 		if !n.Exists() {
 			continue
 		}
-		if l := m.Length(string(name), "", r.Low, r.High); !l.IsZero() {
-			b.Measures[name], b.Places[name] = l, n.Place()
+		each := []source.Node{n}
+		if n.IsList() {
+			each = n.Items(out)
+		}
+		var read []unit.Length
+		for _, n := range each {
+			if l, ok := n.Length(out, "", Ranges[name].Low, Ranges[name].High); ok {
+				read = append(read, l)
+			}
+		}
+		if len(read) == len(each) && len(read) > 0 {
+			b.Readings[name], b.Measures[name], b.Places[name] = read, counted(read), n.Place()
 		}
 	}
 	m.Done()
 }
 
-func proportions(b Body) finding.List {
-	var out finding.List
-	for _, p := range smaller {
-		s, okS := b.Measures[p[0]]
-		l, okL := b.Measures[p[1]]
-		if okS && okL && s.MM() > l.MM() {
-			f := unlikely.At(b.Places[p[0]], p[0], s, p[1], l)
-			out = append(out, f.Note(b.Places[p[1]], "%s is here", p[1]))
-		}
-	}
-	return out
-}
-
 // Measures lists every measurement in the order of the alphabet.
 func Measures() []Measure { return slices.Sorted(maps.Keys(Ranges)) }
+
+// names lists the names of the measurements.
+func names() []string {
+	var all []string
+	for _, m := range Measures() {
+		all = append(all, string(m))
+	}
+	return all
+}

@@ -12,8 +12,10 @@ func TestLoad(t *testing.T) {
 title: Wren
 waist-at: natural
 measures:
-  waist: 31 1/4 in
-  hip: 98,5 cm
+  waist: [31 1/4 in, 31 1/4 in]
+  hip:
+  - 98 cm
+  - 99,0 cm
   inside-leg: 76 cm
 `)})
 	for _, f := range found {

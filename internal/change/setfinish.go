@@ -26,7 +26,7 @@ func setFinish(j *job) string {
 		if s.Method != "" {
 			*method = s.Method
 		}
-		if values != nil && len(s.Values) > 0 {
+		if len(s.Values) > 0 {
 			merged := maps.Clone(*values)
 			if merged == nil {
 				merged = map[string]unit.Length{}
@@ -45,7 +45,7 @@ func setFinish(j *job) string {
 		set(v.Closures[i].ID, &v.Closures[i].Method, &v.Closures[i].Values)
 	}
 	for i := range v.Parts {
-		set(v.Parts[i].ID, &v.Parts[i].Method, nil)
+		set(v.Parts[i].ID, &v.Parts[i].Method, &v.Parts[i].Values)
 	}
 	if !found {
 		j.tell(noItem, s.Item, source.Nearest(s.Item, ids))

@@ -181,7 +181,7 @@ func TestOperations(t *testing.T) {
 	for id, want := range map[string]string{
 		"inseam.sew@right": "sew right inseam, front to back, right sides together",
 		"crotch.sew":       "sew crotch, left front and back to right front and back, right sides together",
-		"hem.turn@left":    "turn hem of left front and back up on the hem line and press",
+		"hem.turn@left":    "turn hem of left front and back up 20 mm on the hem line; press the fold",
 	} {
 		if o := seen[id]; o.Do != want {
 			t.Errorf("%q, want %q", o.Do, want)

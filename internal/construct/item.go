@@ -17,6 +17,7 @@ type item struct {
 	method    method.Method
 	values    map[string]unit.Length // of the pattern, as far as the method uses them
 	place     finding.Place
+	count     int  // of a part: how many are made
 	index     int  // position in the view
 	sound     bool // the method is known and fits
 }
@@ -26,6 +27,7 @@ type rawItem struct {
 	id, title, method string
 	takes             method.Takes
 	values            map[string]unit.Length
+	count             int
 	place             finding.Place
 }
 
@@ -33,16 +35,16 @@ func (b *builder) rawItems() []rawItem {
 	var raw []rawItem
 	v := b.garment.View
 	for _, j := range v.Joins {
-		raw = append(raw, rawItem{j.ID, j.Title, j.Method, method.Join, j.Values, j.Place})
+		raw = append(raw, rawItem{j.ID, j.Title, j.Method, method.Join, j.Values, 0, j.Place})
 	}
 	for _, f := range v.Finishes {
-		raw = append(raw, rawItem{f.ID, f.Title, f.Method, method.Finish, f.Values, f.Place})
+		raw = append(raw, rawItem{f.ID, f.Title, f.Method, method.Finish, f.Values, 0, f.Place})
 	}
 	for _, c := range v.Closures {
-		raw = append(raw, rawItem{c.ID, c.Title, c.Method, method.Closure, c.Values, c.Place})
+		raw = append(raw, rawItem{c.ID, c.Title, c.Method, method.Closure, c.Values, 0, c.Place})
 	}
 	for _, p := range v.Parts {
-		raw = append(raw, rawItem{p.ID, p.Title, p.Method, method.Part, nil, p.Place})
+		raw = append(raw, rawItem{p.ID, p.Title, p.Method, method.Part, p.Values, p.Count, p.Place})
 	}
 	return raw
 }
@@ -66,7 +68,7 @@ func (b *builder) readItems(methods method.Library, swap map[string]string) {
 }
 
 func (b *builder) readItem(r rawItem, methods method.Library, swap map[string]string) *item {
-	it := &item{id: r.id, title: r.title, takes: r.takes, place: r.place}
+	it := &item{id: r.id, title: r.title, takes: r.takes, count: max(r.count, 1), place: r.place}
 	if it.title == "" {
 		it.title = strings.ReplaceAll(r.id, "-", " ")
 	}
@@ -111,10 +113,23 @@ func (it *item) value(name string) (float64, bool) {
 	return v.MM(), ok
 }
 
+// sum is the lengths of several values together, in mm.
+func (it *item) sum(names []string) float64 {
+	var sum float64
+	for _, name := range names {
+		v, _ := it.value(name)
+		sum += v
+	}
+	return sum
+}
+
 // bastes reports whether the item only holds plies until another closes the
-// seam: it has no closing operation.
+// seam, or only readies an edge: it works, but no operation closes.
 func (it *item) bastes() bool {
-	return it.takes == method.Join && !slices.ContainsFunc(it.method.Operations, func(o method.Operation) bool { return o.Closes })
+	if it.takes == method.Finish && len(it.method.Operations) == 0 {
+		return false
+	}
+	return (it.takes == method.Join || it.takes == method.Finish) && !slices.ContainsFunc(it.method.Operations, func(o method.Operation) bool { return o.Closes })
 }
 
 // worksRound reports whether a finish is worked round all its edges at once.

@@ -10,8 +10,13 @@ func (b *builder) notions() []Notion {
 	var out []Notion
 	for _, w := range b.works {
 		for _, n := range w.item.method.Notions {
+			count := n.Count
+			if n.Each {
+				times, _ := b.repeats(w)
+				count *= times
+			}
 			out = append(out, Notion{
-				Kind: n.Kind, Title: n.Title, Count: n.Count, Item: w.item.id,
+				Kind: n.Kind, Title: n.Title, Count: count, Item: w.item.id,
 				Length: b.notionLength(w, n),
 			})
 		}
@@ -21,11 +26,16 @@ func (b *builder) notions() []Notion {
 
 // notionLength is the length of what the notion lies along, with its extra.
 func (b *builder) notionLength(w *work, n method.Notion) float64 {
-	switch n.LengthOf {
-	case "":
+	if n.LengthOf == "" {
 		return 0
-	case "along":
-		return max(0, seam.ChainLength(w.sides[0])+n.Extra.MM())
 	}
-	return max(0, b.length(w, n.LengthOf)+n.Extra.MM())
+	return max(0, float64(n.Share*b.lengthOf(w, n.LengthOf))+n.Extra.MM())
+}
+
+// lengthOf is the length of what something lies along, in mm.
+func (b *builder) lengthOf(w *work, what string) float64 {
+	if what == method.Along {
+		return seam.ChainLength(w.sides[0])
+	}
+	return b.length(w, what)
 }

@@ -2,6 +2,7 @@ package construct
 
 import (
 	"slices"
+	"strings"
 
 	"gusset/internal/machine"
 	"gusset/internal/method"
@@ -42,13 +43,14 @@ func (w *work) parts(m method.Operation) []*work {
 
 func (b *builder) operation(w *work, m method.Operation, part *work) {
 	plies, thickness := b.plies(part, m)
+	actions := b.actions(part, m)
 	o := Operation{
-		ID: w.item.id + "." + m.ID, Item: w.item.id, Copy: part.hand, Do: b.words(part, m.Do),
+		ID: w.item.id + "." + m.ID, Item: w.item.id, Copy: part.hand, Do: strings.Join(actions, "; "), Actions: actions,
 		Machine: m.Machine, Stitch: m.Stitch, StitchLength: m.Length.MM(), Thread: m.Thread,
-		Foot: m.Foot, Needle: m.Needle, Rows: m.Rows, Length: b.length(part, m.On),
+		Foot: m.Foot, Needle: m.Needle, Rows: m.Rows, Length: b.sewn(part, m),
 		Plies: plies, Thickness: thickness,
 		Closes: m.Closes, Caution: m.Caution, Pieces: b.pieceNames(part), On: m.On, Sides: part.sides,
-		Why: map[string]string{}, Place: w.item.place,
+		Seam: w.seam(), Spread: w.item.pressedBefore(m), Why: map[string]string{}, Place: w.item.place,
 	}
 	if part.key != "" {
 		o.ID += "@" + part.key
@@ -66,6 +68,31 @@ func (b *builder) operation(w *work, m method.Operation, part *work) {
 	b.index[o.ID] = len(b.operations)
 	b.operations = append(b.operations, o)
 	w.ops[m.ID] = append(w.ops[m.ID], o.ID)
+}
+
+// seam is the seam that a join makes.
+func (w *work) seam() string {
+	switch {
+	case w.item.takes != method.Join:
+		return ""
+	case w.key == "":
+		return w.item.id
+	}
+	return w.item.id + "@" + w.key
+}
+
+// sewn is how far one row of the operation is sewn, in mm: what has a length of
+// its own as often as it is set, else along what the operation runs along.
+func (b *builder) sewn(w *work, m method.Operation) float64 {
+	if len(m.Run) == 0 {
+		return b.length(w, m.On)
+	}
+	times := m.Times
+	if m.Each {
+		n, _ := b.repeats(w)
+		times *= n
+	}
+	return float64(w.item.sum(m.Run) * float64(times))
 }
 
 // length is how far the operation runs, in mm.

@@ -2,14 +2,27 @@ package construct
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"gusset/internal/method"
 	"gusset/internal/piece"
+	"gusset/internal/unit"
 )
 
-// words fills the names of what is worked on into an operation's text.
-func (b *builder) words(w *work, text string) string {
+// actions fills the names and measures of what is worked on into an operation's
+// actions.
+func (b *builder) actions(w *work, m method.Operation) []string {
+	fill := b.filler(w)
+	out := make([]string, len(m.Actions))
+	for i, a := range m.Actions {
+		out[i] = fill.Replace(a)
+	}
+	return out
+}
+
+// filler knows what the words in braces stand for.
+func (b *builder) filler(w *work) *strings.Replacer {
 	side := func(i int) string {
 		if i >= len(w.sides) {
 			return w.item.title
@@ -23,10 +36,19 @@ func (b *builder) words(w *work, text string) string {
 	if len(w.sides) > 2 {
 		more = b.sideWords(slices.Concat(w.sides[2:]...))
 	}
-	return strings.NewReplacer(
+	count, gap := b.repeats(w)
+	words := []string{
 		"{a}", side(0), "{b}", side(1), "{more}", more,
 		"{edge}", b.edgeWords(w), "{item}", b.itemWords(w),
-	).Replace(text)
+		"{count}", strconv.Itoa(count), "{gap}", unit.Format(gap, w.item.unit()),
+	}
+	for name, v := range w.item.method.Values {
+		if own, ok := w.item.values[name]; ok {
+			v = own
+		}
+		words = append(words, "{"+name+"}", v.String())
+	}
+	return strings.NewReplacer(words...)
 }
 
 // itemWords is the item's title with the hand it is made on.

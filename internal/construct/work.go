@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"gusset/internal/method"
+	"gusset/internal/pattern"
 	"gusset/internal/piece"
 	"gusset/internal/seam"
 )
@@ -44,7 +45,7 @@ func (b *builder) gather() {
 	}
 	for _, p := range b.garment.View.Parts {
 		if it := b.items[p.ID]; it.sound {
-			b.works = append(b.works, &work{item: it, sides: [][]Stretch{b.longest(it, p.Piece)}})
+			b.works = append(b.works, &work{item: it, sides: [][]Stretch{b.partEdges(it, p)}})
 		}
 	}
 }
@@ -186,6 +187,14 @@ func (b *builder) behind(joins []string, along []Stretch) []Stretch {
 		}
 	}
 	return out
+}
+
+// partEdges is what a part's stitching runs along.
+func (b *builder) partEdges(it *item, p pattern.Part) []Stretch {
+	if len(p.Along) > 0 {
+		return b.along(it, p.Along)
+	}
+	return b.longest(it, p.Piece)
 }
 
 // longest is the longest edge of a part's piece.

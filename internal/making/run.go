@@ -60,6 +60,7 @@ type Result struct {
 	Needs    needs.List
 	Findings finding.List
 
+	laid    []laid // in the order of the roles
 	keys    map[Stage]string
 	own     [Needs + 1]stageInputs
 	byStage [Needs + 1]finding.List
@@ -137,25 +138,33 @@ var stages = [...]func(*run){
 // each lay; a lay that he refuses is not kept.
 func layAll(r *run) {
 	cuts := r.Cut.Pieces()
+	r.laid = nil
 	for _, role := range cloth.Roles {
-		c, ok := r.in.Cloths[role]
-		if !ok || !asked(cuts, role) {
-			continue
+		if c, ok := r.in.Cloths[role]; ok && asked(cuts, role) {
+			r.laid = append(r.laid, r.layOne(c, role))
 		}
-		o := lay.Options{Fold: r.in.Docket.Fold, Rounds: r.effort.Rounds, Seed: r.effort.Seed, Table: r.in.Docket.Table.MM(),
-			OffGrain: lay.OffGrain(r.in.Docket.OffGrain), Unit: r.in.Docket.Unit}
-		if r.effort.Report != nil {
-			o.Report = func(p lay.Plan, length float64) { r.effort.Report(role, p, length) }
-		}
-		l, found := lay.Make(r.ctx, c, role, cuts, o)
-		r.byStage[Lay] = append(r.byStage[Lay], found...)
-		judged := referee.Check(ofRole(cuts, role), c, l)
-		if len(l.Unplaced) == 0 && judged.Stops() > 0 && found.Stops() == 0 {
-			r.byStage[Lay] = append(r.byStage[Lay], judged...)
-			continue
-		}
-		r.Lays = append(r.Lays, l)
 	}
+	for _, l := range r.laid {
+		r.byStage[Lay] = append(r.byStage[Lay], l.found...)
+		if l.sound {
+			r.Lays = append(r.Lays, l.lay)
+		}
+	}
+}
+
+func (r *run) layOne(c cloth.Cloth, role cloth.Role) laid {
+	cuts := r.Cut.Pieces()
+	o := lay.Options{Fold: r.in.Docket.Fold, Rounds: r.effort.Rounds, Seed: r.effort.Seed, Table: r.in.Docket.Table.MM(),
+		OffGrain: lay.OffGrain(r.in.Docket.OffGrain), Unit: r.in.Docket.Unit}
+	if r.effort.Report != nil {
+		o.Report = func(p lay.Plan, length float64) { r.effort.Report(role, p, length) }
+	}
+	l, found := lay.Make(r.ctx, c, role, cuts, o)
+	judged := referee.Check(ofRole(cuts, role), c, l)
+	if len(l.Unplaced) == 0 && judged.Stops() > 0 && found.Stops() == 0 {
+		return laid{role: role, found: append(found, judged...)}
+	}
+	return laid{role: role, lay: l, sound: true, found: found}
 }
 
 func asked(cuts []finish.Cut, role cloth.Role) bool { return len(ofRole(cuts, role)) > 0 }
@@ -252,7 +261,7 @@ var take = [...]func(to, from *Result){
 	Walk:      func(to, from *Result) { to.Walked = from.Walked },
 	Construct: func(to, from *Result) { to.Plan = from.Plan },
 	Finish:    func(to, from *Result) { to.Cut = from.Cut },
-	Lay:       func(to, from *Result) { to.Lays = from.Lays },
+	Lay:       func(to, from *Result) { to.Lays, to.laid = from.Lays, from.laid },
 	Order:     func(to, from *Result) { to.Steps, to.Printed = from.Steps, from.Printed },
 	Needs:     func(to, from *Result) { to.Needs = from.Needs },
 }

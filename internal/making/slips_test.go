@@ -44,17 +44,21 @@ func anyFile() []broken {
 
 var bodySlips = []broken{
 	{name: "a waist in metres", file: aBody, old: "31 1/4 in", new: "31 m", code: "source.out-of-range"},
-	{name: "no unit", file: aBody, old: "98,5 cm", new: "98.5", code: "source.bad-length"},
-	{name: "unknown unit", file: aBody, old: "98,5 cm", new: "98.5 ells", code: "source.bad-length"},
-	{name: "not a number", file: aBody, old: "98,5 cm", new: "NaN cm", code: "source.bad-length"},
-	{name: "infinite", file: aBody, old: "98,5 cm", new: "1e999 cm", code: "source.bad-length"},
-	{name: "a negative girth", file: aBody, old: "98,5 cm", new: "-98.5 cm", code: "source.out-of-range"},
-	{name: "a thousand's comma", file: aBody, old: "98,5 cm", new: "1,000 mm", code: "source.bad-length"},
-	{name: "unknown measure", file: aBody, old: "hip: 98", new: "hips: 98", code: "source.unknown-key"},
+	{name: "no unit", file: aBody, old: "98.5 cm]", new: "98.5]", code: "source.bad-length"},
+	{name: "unknown unit", file: aBody, old: "98.5 cm]", new: "98.5 ells]", code: "source.bad-length"},
+	{name: "not a number", file: aBody, old: "98.5 cm]", new: "NaN cm]", code: "source.bad-length"},
+	{name: "infinite", file: aBody, old: "98.5 cm]", new: "1e999 cm]", code: "source.bad-length"},
+	{name: "a negative girth", file: aBody, old: "98.5 cm]", new: "-98.5 cm]", code: "source.out-of-range"},
+	{name: "a thousand's comma", file: aBody, old: "98.5 cm]", new: "1,000 mm]", code: "source.bad-length"},
+	{name: "unknown measure", file: aBody, old: "hip: [98", new: "hips: [98", code: "source.unknown-key"},
 	{name: "which waist is not said", file: aBody, old: "waist-at: natural\n", new: "", code: "body.no-waist-at", at: "31 1/4"},
 	{name: "unknown waist", file: aBody, old: "natural", new: "naturel", code: "source.unknown-word"},
-	{name: "no measures", file: aBody, old: "  waist: 31 1/4 in\n  hip: 98,5 cm\n", new: "", code: "source.wrong-type", at: "measures:"},
-	{name: "a thigh above the hip", file: aBody, old: "  hip: 98,5 cm", new: "  thigh: 99 cm\n  hip: 98,5 cm", code: "body.unlikely", at: "thigh"},
+	{name: "no measures", file: aBody, old: "  waist: [31 1/4 in, 31 1/4 in]\n  hip: [98.5 cm, 98.5 cm]\n", new: "", code: "source.wrong-type", at: "measures:"},
+	{name: "a thigh above the hip", file: aBody, old: "  hip: [98.5 cm", new: "  thigh: 99 cm\n  hip: [98.5 cm", code: "body.unlikely", at: "thigh"},
+	{name: "readings apart", file: aBody, old: "98.5 cm]", new: "100.5 cm]", code: "body.readings-differ", at: "100.5"},
+	{name: "a decimal comma between readings", file: aBody, old: "[98.5 cm, 98.5 cm]", new: "[98,5 cm]", code: "source.comma-in-list", at: "98,5"},
+	{name: "one reading", file: aBody, old: "[98.5 cm, 98.5 cm]", new: "98,5 cm", code: "body.read-once", at: "98,5"},
+	{name: "a thigh that no hip goes with", file: aBody, old: "  hip: [98.5 cm", new: "  thigh: 78 cm\n  hip: [98.5 cm", code: "body.implausible", at: "78"},
 }
 
 var clothSlips = []broken{

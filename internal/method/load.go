@@ -53,14 +53,18 @@ func Load(f source.File) (Method, finding.List) {
 	v.Place = m.Place()
 	v.Title = m.StringOr("title", v.Name)
 	v.Takes = Takes(m.Required().Word("takes", words(AllTakes)...))
+	v.Family = r.word("family")
 	v.Seam = r.seam()
 	r.values(v.Values)
 	r.allowance(&v)
 	v.Folds = r.folds(v)
 	v.Outside = m.Yes("outside")
 	v.Corner = Corner(m.WordOr("corner", string(Natural), words(Corners)...))
-	v.Operations = r.operations()
-	v.Notions = r.notions()
+	r.joining(&v)
+	v.Repeat = r.repeat(v)
+	v.Pieces = r.pieces(v)
+	v.Operations = r.operations(v)
+	v.Notions = r.notions(v)
 	m.Done()
 	return v, out
 }
@@ -150,23 +154,6 @@ func (r reader) names(list source.Node, v Method) []string {
 		out = append(out, s)
 	}
 	return out
-}
-
-func (r reader) notions() []Notion {
-	if !r.m.Has("notions") {
-		return nil
-	}
-	var list []Notion
-	for _, n := range r.m.Items("notions") {
-		m := n.Reader(r.out)
-		list = append(list, Notion{
-			Kind: m.Required().String("kind"), Title: m.String("title"),
-			Count: m.IntOr("count", 1, 500, 1), LengthOf: m.String("length-of"),
-			Extra: m.Length("extra", "", -mostValue, mostValue),
-		})
-		m.Done()
-	}
-	return list
 }
 
 // machineWords are the kinds of places an operation may be done at.

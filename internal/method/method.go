@@ -1,14 +1,17 @@
 // Package method holds ways of making things: a felled seam, a double hem, a
 // fly. A method is data. It says how much cloth an edge needs beyond its
 // stitching line, which operations make it, on which machine, with which
-// thread, and what must be bought for it. Swapping a method therefore moves
-// allowances, operations and materials together.
+// thread, which small pieces are cut for it, and what must be bought. Swapping
+// a method therefore moves allowances, pieces, operations and materials
+// together.
 //
 // The methods that come with Gusset are the YAML files in data; a workroom's
-// own folder adds to them or replaces them by name.
+// own folder adds to them or replaces them by name. data/README.md says how
+// such a file is written.
 package method
 
 import (
+	"gusset/internal/cloth"
 	"gusset/internal/finding"
 	"gusset/internal/machine"
 	"gusset/internal/unit"
@@ -20,13 +23,15 @@ type Takes string
 // The uses.
 const (
 	Join    Takes = "join"    // edges sewn together
-	Finish  Takes = "finish"  // an edge that no join takes
+	Finish  Takes = "finish"  // an edge that no join takes, or that is worked before the join
 	Closure Takes = "closure" // a fly, a placket: adds operations and notions to joins
 	Part    Takes = "part"    // a small part made by itself: belt loops
+	Piece   Takes = "piece"   // what is done to a piece before it is sewn: interfacing
+	Fitting Takes = "fitting" // a toile, a basted fitting: what must wait for it waits
 )
 
 // AllTakes lists every use.
-var AllTakes = []Takes{Join, Finish, Closure, Part}
+var AllTakes = []Takes{Join, Finish, Closure, Part, Piece, Fitting}
 
 // Corner says how a cut corner is shaped where this allowance ends, so that
 // the cloth meets its neighbour when pressed.
@@ -43,37 +48,85 @@ const (
 // Corners lists every rule.
 var Corners = []Corner{Natural, Square, Mirror, Mitre}
 
+// Intake says what a join of two lines of one piece does with the cloth
+// between them: nothing is cut away, it is folded and pressed towards the
+// cloth beside the join's first side.
+type Intake string
+
+// The intakes.
+const (
+	None  Intake = ""
+	Dart  Intake = "dart"  // two edges that meet in a point
+	Pleat Intake = "pleat" // two lines side by side
+)
+
+// Intakes lists every kind a method may name.
+var Intakes = []Intake{Dart, Pleat}
+
 // Operation is one step of a method, to be anchored to the garment by package
 // construct.
 type Operation struct {
 	ID string
-	// Do is what to do, in trade words; {a} {b} {edge} {item} stand for the
-	// names of the things concerned.
-	Do       string
-	Machine  machine.Kind
-	Stitch   string      // ISO 4915 number, empty for the iron or the table
-	Length   unit.Length // stitch length
-	Thread   string      // "main" or "topstitch", empty without a stitch
-	Foot     string      // "standard", "zip", "buttonhole", empty without a stitch
-	Needle   string      // needle size, NM
-	Rows     int
-	On       string // what the stitch line runs along: "seam", "a", "b", "edge", "none"
+	// Actions are what to do, one action each, in trade words; {a} {b} {edge}
+	// {item} stand for the names of the things concerned, {depth} and the like
+	// for the method's own values, {count} and {gap} for what is repeated.
+	Actions []string
+	Machine machine.Kind
+	Stitch  string      // ISO 4915 number, empty for the iron or the table
+	Length  unit.Length // stitch length
+	Thread  string      // "main" or "topstitch", empty without a stitch
+	Foot    string      // "standard", "zip", "buttonhole", empty without a stitch
+	Needle  string      // needle size, NM
+	Rows    int
+	On      string // what the stitch line runs along: "seam", "a", "b", "edge", "none"
+	// Run lists the values that add up to the length of stitching that has a
+	// length of its own: a bar tack, a buttonhole.
+	Run []string
+	// Times is how often Run is sewn for each item; Each multiplies it by the
+	// count of what is repeated (the buttons of a front, the loops of a part).
+	Times    int
+	Each     bool
 	After    []string
-	Why      string // why it waits for these, in trade words; may be empty
-	Together bool   // one operation over all copies or the whole ring; otherwise once a copy
-	Closes   bool   // from here on the seam is closed (other work must reach past it)
+	Why      string   // why it waits for these, in trade words; may be empty
+	Needs    []string // states that must be made before, on the pieces it touches
+	Makes    []string // states that it makes on the pieces it touches
+	First    bool     // everything else of the garment waits for it
+	Together bool     // one operation over all copies or the whole ring; otherwise once a copy
+	Closes   bool     // from here on the seam is closed (other work must reach past it)
 	Caution  string
 }
 
 // Notion is something to buy or to have ready.
 type Notion struct {
-	Kind  string // "zip", "button", "interfacing", "tape", "bar tack"
+	Kind  string // "zip", "button", "interfacing", "tape", "elastic"
 	Title string
 	Count int
-	// LengthOf names a reference whose length the notion takes; Extra is
-	// added to it.
+	Each  bool // Count is for each of what is repeated
+	// LengthOf names a reference whose length the notion takes, Share the part
+	// of it (1 for all); Extra is added to it.
+	LengthOf string
+	Share    float64
+	Extra    unit.Length
+}
+
+// Repeat says how often something is set along a closure: the first and last
+// at a distance from its ends, the others between, as near to the spacing as
+// equal gaps allow.
+type Repeat struct {
+	First, Last, Spacing string // names of values; Spacing "" for no repetition
+}
+
+// Added is a small piece that the method cuts: a strip, drawn by its measures.
+type Added struct {
+	Name  string // told from others of the method
+	Title string
+	Cloth cloth.Role
+	// LengthOf is what the strip lies along, as for a notion; Extra is added.
 	LengthOf string
 	Extra    unit.Length
+	Width    []string // values that add up to the width as cut
+	Bias     bool     // cut at 45° to the grain
+	Count    int
 }
 
 // Method is one way of making something.
@@ -81,7 +134,9 @@ type Method struct {
 	Name  string
 	Title string
 	Takes Takes
-	Seam  string // ISO 4916 number, e.g. "1.01.01"
+	// Family groups the methods that may stand in for each other: seam, hem.
+	Family string
+	Seam   string // ISO 4916 number, e.g. "1.01.01"
 	// Values are the method's own lengths by name; a pattern or docket may
 	// replace them. "turn-of-cloth" is added by package construct from the
 	// cloth's thickness.
@@ -94,8 +149,14 @@ type Method struct {
 	Folds []string
 	// Outside says that the first fold goes to the right side (a turn-up, a
 	// self-facing sewn down its sides).
-	Outside    bool
-	Corner     Corner
+	Outside bool
+	Corner  Corner
+	Intake  Intake
+	// Flat says that a join which closes to a ring is sewn before the seams
+	// that close it: a sleeve set in flat.
+	Flat       bool
+	Repeat     Repeat
+	Pieces     []Added
 	Operations []Operation
 	Notions    []Notion
 	Place      finding.Place

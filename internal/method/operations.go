@@ -11,8 +11,15 @@ import (
 	"gusset/internal/source"
 )
 
-// placeholders are the names that an operation's text may hold in braces.
-var placeholders = []string{"a", "b", "more", "edge", "item"}
+// placeholders are the names that an operation's text may hold in braces,
+// besides the method's own values.
+var placeholders = []string{"a", "b", "more", "edge", "item", "count", "gap"}
+
+// standardFoot is what a machine sews with unless a method says otherwise.
+const standardFoot = "standard"
+
+// mostTimes bounds how often something short is sewn.
+const mostTimes = 200
 
 var (
 	placeholderForm = regexp.MustCompile(`\{([^{}]*)\}`)
@@ -21,7 +28,7 @@ var (
 )
 
 // operations reads the steps in file order and checks how they hang together.
-func (r reader) operations() []Operation {
+func (r reader) operations(v Method) []Operation {
 	if !r.m.Has("operations") {
 		return nil
 	}
@@ -29,7 +36,7 @@ func (r reader) operations() []Operation {
 	at := map[string]finding.Place{}
 	after := map[string][]source.Node{}
 	for _, n := range r.m.Items("operations") {
-		o, nodes := r.operation(n)
+		o, nodes := r.operation(n, v)
 		if p, twice := at[o.ID]; twice {
 			r.add(opTwice.At(n.Place(), o.ID).Note(p, "the first is here"))
 			continue
@@ -44,21 +51,27 @@ func (r reader) operations() []Operation {
 	return list
 }
 
-func (r reader) operation(n source.Node) (Operation, []source.Node) {
+func (r reader) operation(n source.Node, v Method) (Operation, []source.Node) {
 	m := n.Reader(r.out)
 	if !n.IsMapping() {
 		return Operation{}, nil
 	}
 	need := m.Required()
 	o := Operation{
-		ID: r.id(need.Key("id")), Do: r.do(need.Key("do")),
+		ID: r.id(need.Key("id")), Actions: r.actions(need.Key("do"), v),
 		Machine: machine.Kind(need.Word("machine", machineWords...)),
 		Stitch:  r.stitch(m.Key("stitch")), Length: m.Length("length", "", 0.3, 60),
 		Foot: m.String("foot"), Needle: r.needle(m.Key("needle")), Rows: m.Int("rows", 1, 20),
-		On:       m.WordOr("on", "none", OnWords...),
-		Together: m.Yes("together"), Closes: m.Yes("closes"), Caution: m.String("caution"),
+		On:    m.WordOr("on", "none", OnWords...),
+		Times: m.IntOr("times", 1, mostTimes, 1), Each: m.Yes("each"), First: m.Yes("first"),
+		Together: m.Yes("together"), Closes: m.Yes("closes"),
 	}
+	o.Caution = caution(m.String("caution"), o.Machine)
 	o.Thread = m.Word("thread", Threads...)
+	if m.Has("run") {
+		o.Run = r.names(m.Key("run"), v)
+	}
+	o.Needs, o.Makes = r.states(m, "needs"), r.states(m, "makes")
 	var after []source.Node
 	if m.Has("after") {
 		after = m.Items("after")
@@ -88,9 +101,10 @@ func (r reader) sewing(o *Operation, n source.Node) {
 	if o.Thread == "" {
 		o.Thread = Threads[0]
 	}
-	if o.Rows == 0 {
-		o.Rows = 1
+	if o.Foot == "" && o.Machine != machine.Hand {
+		o.Foot = standardFoot
 	}
+	o.Rows = max(o.Rows, 1)
 	if o.Length.IsZero() {
 		r.add(noLength.At(n.Place(), o.ID))
 	}
@@ -105,14 +119,41 @@ func (r reader) id(n source.Node) string {
 	return s
 }
 
-func (r reader) do(n source.Node) string {
-	s, _ := n.Text(r.out)
-	for _, m := range placeholderForm.FindAllStringSubmatch(s, -1) {
-		if !slices.Contains(placeholders, m[1]) {
-			r.add(unknownPlaceholder.At(n.Place(), m[1], meant(m[1], placeholders)))
+// actions reads what to do: one action, or a list of them.
+func (r reader) actions(n source.Node, v Method) []string {
+	nodes := []source.Node{n}
+	if n.IsList() {
+		nodes = n.Items(r.out)
+	}
+	known := append(slices.Clone(placeholders), sortedKeys(v.Values)...)
+	var out []string
+	for _, a := range nodes {
+		s, ok := a.Text(r.out)
+		if !ok {
+			continue
+		}
+		for _, m := range placeholderForm.FindAllStringSubmatch(s, -1) {
+			if !slices.Contains(known, m[1]) {
+				r.add(unknownPlaceholder.At(a.Place(), m[1], meant(m[1], known)))
+			}
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// states reads the names of states.
+func (r reader) states(m *source.Map, key string) []string {
+	if !m.Has(key) {
+		return nil
+	}
+	var out []string
+	for _, n := range m.Items(key) {
+		if s := r.id(n); s != "" {
+			out = append(out, s)
 		}
 	}
-	return s
+	return out
 }
 
 func (r reader) stitch(n source.Node) string {

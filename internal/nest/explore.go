@@ -16,6 +16,7 @@ type explorer struct {
 	score  score
 	report func([]spot)
 	mess   *mess
+	probe  probe
 	pool   []failed
 }
 
@@ -34,8 +35,12 @@ const (
 	poolMost     = 12
 )
 
-// taken accepts the mess, free of overlaps, as the best layout.
-func (e *explorer) taken() {
+// taken accepts the mess, free of overlaps, as the best layout. What the
+// fences say is checked once more with the outlines themselves.
+func (e *explorer) taken() bool {
+	if !e.f.sound(&e.probe, e.mess.spots) {
+		return false
+	}
 	e.best = slices.Clone(e.mess.spots)
 	e.tighten()
 	e.score = e.f.score(e.best)
@@ -43,6 +48,7 @@ func (e *explorer) taken() {
 		e.report(e.best)
 	}
 	e.load(e.best)
+	return true
 }
 
 // tighten slides every item back along its strip in turn, as far as it goes.
@@ -78,7 +84,7 @@ func (e *explorer) load(spots []spot) {
 	for k := range e.f.strips {
 		e.mess.limit[k] = e.f.lengthOf(k, spots)
 	}
-	e.mess.judgeAll(&e.probe)
+	e.mess.judgeAll()
 }
 
 // cut shortens some strip of the mess by a share of its length.
@@ -86,7 +92,7 @@ func (e *explorer) cut(share float64) bool {
 	for _, k := range e.rng.Perm(len(e.f.strips)) {
 		if n := e.mess.limit[k]; n > 0 && e.mess.shrink(k, float64(n*share), e.rng) {
 			e.mess.shaken(e.rng, 4)
-			e.mess.judgeAll(&e.probe)
+			e.mess.judgeAll()
 			return true
 		}
 	}
@@ -109,8 +115,7 @@ func (e *explorer) explore(until int) {
 		if hard {
 			strikes, patience = 3, 100
 		}
-		if loss := e.separate(e.mess, strikes, patience); loss == 0 {
-			e.taken()
+		if loss := e.separate(e.mess, strikes, patience); loss == 0 && e.taken() {
 			e.pool = e.pool[:0]
 			if e.rounds-began < 10 {
 				share = min(2*share, firstCut)
@@ -158,7 +163,7 @@ func (e *explorer) disrupt() {
 		m.put(b, m.centred(b, sa.strip, ba))
 	}
 	m.shaken(e.rng, 2)
-	m.judgeAll(&e.probe)
+	m.judgeAll()
 }
 
 // pair draws two large items of different shape that may change places.
@@ -222,7 +227,7 @@ func (e *explorer) insert(until int) {
 				continue
 			}
 			e.mess.put(i, s)
-			e.mess.judgeAll(&e.probe)
+			e.mess.judgeAll()
 			if e.separate(e.mess, 2, 60) == 0 {
 				e.taken()
 			}

@@ -3,6 +3,7 @@ package nest
 import (
 	"math"
 	"slices"
+	"sync/atomic"
 )
 
 // field is a problem prepared for the search.
@@ -11,7 +12,9 @@ type field struct {
 	strips []strip
 	clear  float64
 	area   float64 // of all parts
-	comb   []comb  // per lattice
+	solids int     // distinct ones
+	fences []atomic.Pointer[fence]
+	comb   []comb // per lattice
 }
 
 // item is a part prepared: its poses with what each needs.
@@ -254,33 +257,63 @@ func (b box) along(e int, p Pt) float64 {
 	return [4]float64{p.X, p.Y, -p.X, -p.Y}[e]
 }
 
-// cover gives every solid its poles, which only the search needs.
+// cover gives every solid what only the search needs: its convex parts
+// and a number.
 func (f *field) cover() {
+	seen := map[*solid]bool{}
+	number := func(s *solid) bool {
+		if seen[s] {
+			return false
+		}
+		seen[s] = true
+		s.id = f.solids
+		f.solids++
+		return true
+	}
 	for i := range f.items {
-		for k, ps := range f.items[i].poses {
-			if ps.solid.poles == nil {
-				ps.solid.poles = f.items[i].turnedPoles(k)
+		it := &f.items[i]
+		for k, ps := range it.poses {
+			if number(ps.solid) {
+				ps.solid.parts = it.turnedParts(k)
 			}
 		}
 	}
 	for k := range f.strips {
 		for _, w := range f.strips[k].walls {
-			w.poles = newPoles(w.ring())
+			if number(w) {
+				w.parts = convexParts(w.ring())
+			}
 		}
 	}
+	f.fences = make([]atomic.Pointer[fence], f.solids*f.solids)
 }
 
-// turnedPoles carries the first pose's poles to pose k.
-func (it *item) turnedPoles(k int) []pole {
+// fence is that of two solids; it is made when first asked for.
+func (f *field) fence(a, b *solid) *fence {
+	at := &f.fences[a.id*f.solids+b.id]
+	if have := at.Load(); have != nil {
+		return have
+	}
+	made := newFence(a.parts, b.parts, f.clear+margin)
+	at.Store(made)
+	return made
+}
+
+// turnedParts carries the first pose's convex parts to pose k.
+func (it *item) turnedParts(k int) [][]Pt {
 	first := it.poses[0]
 	if k == 0 {
-		return newPoles(first.solid.ring())
+		return convexParts(first.solid.ring())
 	}
 	from, to := turnOf(first.Orientation), turnOf(it.poses[k].Orientation)
-	out := make([]pole, len(first.solid.poles))
-	for n, p := range first.solid.poles {
-		q := to.apply(from.undo(Pt{p.x, p.y}))
-		out[n] = pole{q.X, q.Y, p.r}
+	out := make([][]Pt, len(first.solid.parts))
+	for n, part := range first.solid.parts {
+		for _, p := range part {
+			out[n] = append(out[n], to.apply(from.undo(p)))
+		}
+		if from.flip != to.flip {
+			slices.Reverse(out[n])
+		}
 	}
 	return out
 }

@@ -128,51 +128,33 @@ func (m *mess) quarrels(i int) bool {
 // the less the farther apart, so that a shallow collision which no circle sees
 // has a slope. The size factor makes quarrels of big shapes dearer: they are
 // the hardest to settle late.
-func (k *probe) severity(a, b *solid, dx, dy, c float64) float64 {
-	if a.box.apart(b.box.moved(dx, dy), c) {
+func (f *field) severity(a, b *solid, dx, dy, most float64) float64 {
+	size := a.blob * b.blob
+	d := f.fence(a, b).depth(dx, dy, float64(most*most)/size)
+	if d == 0 {
 		return 0
 	}
-	eps := 0.01 * max(a.diam, b.diam)
-	var sum float64
-	sure := false
-	for i := range a.poles {
-		p := &a.poles[i]
-		px, py := p.x-dx, p.y-dy
-		for j := range b.poles {
-			q := &b.poles[j]
-			ux, uy := px-q.x, py-q.y
-			d := p.r + q.r - math.Sqrt(float64(ux*ux)+float64(uy*uy))
-			sure = sure || d > 0
-			if d < eps {
-				d = float64(eps*eps) / (2*eps - d)
-			}
-			sum += float64(d * min(p.r, q.r))
-		}
-	}
-	if !sure && !k.near(a, b, dx, dy, c) {
-		return 0
-	}
-	return math.Sqrt(sum) * math.Sqrt(float64(a.blob*b.blob))
+	return math.Sqrt(float64(d * size))
 }
 
 // judge recomputes the quarrels of item i.
-func (m *mess) judge(k *probe, i int) {
+func (m *mess) judge(i int) {
 	row := m.quarrel[i*m.all : (i+1)*m.all]
 	for j := range row {
 		var q float64
-		if j != i && m.strip[j] == m.strip[i] && m.strip[i] >= 0 {
+		if j != i && m.strip[j] == m.strip[i] && m.strip[i] >= 0 && !m.box[i].apart(m.box[j], m.f.clear+margin) {
 			// Always asked from the lower body, so that a pair has one value.
 			a, b := min(i, j), max(i, j)
-			q = k.severity(m.solid[a], m.solid[b], m.x[b]-m.x[a], m.y[b]-m.y[a], m.f.clear)
+			q = m.f.severity(m.solid[a], m.solid[b], m.x[b]-m.x[a], m.y[b]-m.y[a], math.Inf(1))
 		}
 		row[j] = q
 		m.quarrel[j*m.all+i] = q
 	}
 }
 
-func (m *mess) judgeAll(k *probe) {
+func (m *mess) judgeAll() {
 	for i := range m.n {
-		m.judge(k, i)
+		m.judge(i)
 	}
 }
 

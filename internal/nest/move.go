@@ -28,12 +28,12 @@ type trial struct {
 type mover struct {
 	mess   *mess
 	weight []float64 // shared by all lanes, read only during a pass
-	probe  probe
 	pcg    rand.PCG
 	rng    *rand.Rand
 	order  []int
 	kept   [keptSamples]trial
 	keptN  int
+	tried  int // positions weighed so far
 }
 
 func newMover(m *mess, weight []float64) *mover {
@@ -89,7 +89,7 @@ func (v *mover) move(i int) {
 	}
 	if best.spot != here.spot {
 		m.put(i, best.spot)
-		m.judge(&v.probe, i)
+		m.judge(i)
 	}
 }
 
@@ -99,20 +99,22 @@ func (v *mover) cost(i int, s spot, bound float64) float64 {
 	m := v.mess
 	own := m.f.solidAt(i, s)
 	b := own.box.moved(s.x, s.y)
-	c := m.f.clear
+	c := m.f.clear + margin
 	weights := v.weight[i*m.all : (i+1)*m.all]
 	var sum float64
+	v.tried++
 	for j := range m.box {
 		o := &m.box[j]
 		if b.x0 >= o.x1+c || o.x0 >= b.x1+c || b.y0 >= o.y1+c || o.y0 >= b.y1+c ||
 			j == i || m.strip[j] != s.strip {
 			continue
 		}
+		most := (bound - sum) / weights[j]
 		var q float64
 		if i < j {
-			q = v.probe.severity(own, m.solid[j], m.x[j]-s.x, m.y[j]-s.y, c)
+			q = m.f.severity(own, m.solid[j], m.x[j]-s.x, m.y[j]-s.y, most)
 		} else {
-			q = v.probe.severity(m.solid[j], own, s.x-m.x[j], s.y-m.y[j], c)
+			q = m.f.severity(m.solid[j], own, s.x-m.x[j], s.y-m.y[j], most)
 		}
 		sum += float64(weights[j] * q)
 		if sum >= bound {

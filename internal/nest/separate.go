@@ -23,8 +23,7 @@ type solver struct {
 	most   int // allowed
 	weight []float64
 	movers []*mover
-	best   *mess // scratch of separate
-	probe  probe
+	best   *mess       // scratch of separate
 	done   func() bool // the best layout cannot be bettered
 }
 

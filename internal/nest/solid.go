@@ -31,9 +31,10 @@ type edge struct {
 type solid struct {
 	edges []edge
 	box   box
-	along slab // for sliding along X
-	cross slab // for sliding along Y
-	poles []pole
+	along slab   // for sliding along X
+	cross slab   // for sliding along Y
+	parts [][]Pt // convex parts
+	id    int    // number of the solid within the field
 	area  float64
 	blob  float64 // square root of the convex hull's area, mm
 	diam  float64 // diagonal of the box, mm
@@ -135,4 +136,12 @@ func (s *solid) ring() []Pt {
 		out[i] = Pt{e.ax, e.ay}
 	}
 	return out
+}
+
+func bounds(ring []Pt) box {
+	b := box{ring[0].X, ring[0].Y, ring[0].X, ring[0].Y}
+	for _, p := range ring {
+		b = box{math.Min(b.x0, p.X), math.Min(b.y0, p.Y), math.Max(b.x1, p.X), math.Max(b.y1, p.Y)}
+	}
+	return b
 }

@@ -229,3 +229,13 @@ func (f *field) clearAt(k *probe, spots []spot, i int, s spot) bool {
 	}
 	return true
 }
+
+// sound tells whether everything that lies keeps clear.
+func (f *field) sound(k *probe, spots []spot) bool {
+	for i, s := range spots {
+		if s.strip >= 0 && !f.clearAt(k, spots, i, s) {
+			return false
+		}
+	}
+	return true
+}

@@ -248,7 +248,9 @@ func (v *viewLoader) parts() {
 		p.Method = m.Required().String("method")
 		p.Piece = m.Required().String("piece")
 		p.Count = m.IntOr("count", 1, mostPieces, 1)
+		p.Along, _ = v.refs(m.Items("along"))
 		p.Joins = v.known(m, "joins")
+		p.Values = v.lengths(m, "values")
 		m.Done()
 		if _, ok := v.use(p.Piece); !ok && p.Piece != "" && !v.unsure && !slices.Contains(v.broken, p.Piece) {
 			v.tell(unused, p.Place, v.v.Name, p.Piece)

@@ -137,7 +137,11 @@ type Part struct {
 	Method string
 	Piece  string
 	Count  int
+	// Along is what its stitching runs along; the piece's longest edge when
+	// nothing is named.
+	Along  []piece.Ref
 	Joins  []string // joins that catch it
+	Values map[string]unit.Length
 	Place  finding.Place
 }
 

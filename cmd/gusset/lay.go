@@ -1,0 +1,189 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"gusset/internal/cloth"
+	"gusset/internal/draw"
+	"gusset/internal/lay"
+	"gusset/internal/making"
+	"gusset/internal/sheet"
+	"gusset/internal/source"
+	"gusset/internal/unit"
+)
+
+// layCmd says whether the cloth is enough and how to lay it.
+type layCmd struct {
+	docketArg
+	effort
+	Seconds     float64 `help:"Go on looking for better lays for so many seconds."`
+	KeepLooking bool    `help:"Go on looking until stopped with Ctrl-C; the best lays so far are kept."`
+	Picture     string  `help:"Draw the lays into FILE.svg or FILE.png; where there are several cloths, into one file for each." placeholder:"FILE" type:"path"`
+}
+
+func (c *layCmd) Run(s *session) error {
+	if strings.HasSuffix(c.Docket, ".json") {
+		return c.instance(s)
+	}
+	if c.Seconds < 0 || c.Seconds > 0 && c.KeepLooking {
+		return errors.New("--seconds wants a number above 0, and not with --keep-looking")
+	}
+	if ending := filepath.Ext(c.Picture); c.Picture != "" && pictures[ending] == nil {
+		return fmt.Errorf("%s: a picture's file ends in .svg or .png", c.Picture)
+	}
+	w := c.watch(s)
+	in, r, err := c.run(s, making.Lay, w.effort(c.making()))
+	if err != nil {
+		return err
+	}
+	if r.Reached == making.Lay {
+		r = w.look(s.ctx, in, r, c)
+	}
+	w.meter.clear()
+	if c.JSON {
+		err = printJSON(s, map[string]any{"digest": r.Digest, "lays": r.Lays, "findings": r.Findings})
+	} else {
+		c.print(s, in.Docket.Unit, r.Lays)
+	}
+	if err == nil && c.Picture != "" {
+		err = c.draw(s, in.Docket.Unit, r.Lays)
+	}
+	if err != nil {
+		return err
+	}
+	return findings(s, c.JSON, r.Findings)
+}
+
+func (c *layCmd) print(s *session, u unit.Unit, lays []lay.Lay) {
+	for i, l := range lays {
+		if i > 0 {
+			fmt.Fprintln(s.out)
+		}
+		fmt.Fprintln(s.out, clothLine(l))
+		for _, line := range planLines(l, u) {
+			fmt.Fprintln(s.out, line)
+		}
+		for _, p := range l.Placed {
+			fmt.Fprintln(s.out, tapeLine(l, p, u))
+		}
+	}
+}
+
+// planLines list every plan tried with its length, and why the chosen one was.
+func planLines(l lay.Lay, u unit.Unit) []string {
+	var out []string
+	for _, t := range l.Tried {
+		text := fmt.Sprintf("  plan %-12s %10s", t.Plan, unit.Format(t.Length, u))
+		switch over := t.Length - l.Length; {
+		case t.Unplaced > 0:
+			text = fmt.Sprintf("  plan %-12s %10s  no place for %d pieces", t.Plan, "-", t.Unplaced)
+		case t.Plan == l.Plan && len(l.Tried) == 1:
+			text += "  the only one that can be"
+		case t.Plan == l.Plan:
+			text += "  chosen: no other takes less"
+		case over < 1:
+			text += "  no more, but less handy to cut"
+		default:
+			text += fmt.Sprintf("  %s more", unit.Format(over, u))
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
+// pictures draws a page by the ending of the file's name.
+var pictures = map[string]func(*bytes.Buffer, draw.Page) error{
+	".svg": func(b *bytes.Buffer, p draw.Page) error { return draw.SVG(b, p) },
+	".png": func(b *bytes.Buffer, p draw.Page) error { return draw.PNG(b, p, pictureDots) },
+}
+
+// pictureDots is the resolution of a PNG picture in dots an inch.
+const pictureDots = 110
+
+// draw draws each lay into a file; of several cloths, all but the first have
+// their role in the file's name.
+func (c *layCmd) draw(s *session, u unit.Unit, lays []lay.Lay) error {
+	ending := filepath.Ext(c.Picture)
+	for i, l := range lays {
+		if len(l.Placed) == 0 {
+			continue
+		}
+		name := c.Picture
+		if i > 0 {
+			name = strings.TrimSuffix(name, ending) + "-" + string(l.Role) + ending
+		}
+		var b bytes.Buffer
+		if err := pictures[ending](&b, sheet.LayPicture(l, u)); err != nil {
+			return err
+		}
+		if err := source.WriteFile(name, b.Bytes()); err != nil {
+			return err
+		}
+		if !c.JSON {
+			fmt.Fprintf(s.out, "picture  %s\n", name)
+		}
+	}
+	return nil
+}
+
+// watch tells how the looking goes on.
+type watch struct {
+	meter *meter
+	best  map[cloth.Role]float64
+	pass  string
+	until time.Time // zero for no end
+	begun time.Time
+}
+
+func (c *layCmd) watch(s *session) *watch {
+	w := &watch{meter: newMeter(s.err), pass: "first look", begun: time.Now()}
+	if c.Seconds > 0 {
+		w.until = w.begun.Add(time.Duration(c.Seconds * float64(time.Second)))
+	}
+	return w
+}
+
+func (w *watch) effort(e making.Effort) making.Effort {
+	e.Report = w.report
+	return e
+}
+
+// report shows the length that the plan in hand has come down to, and beside it
+// the best of the looks before.
+func (w *watch) report(role cloth.Role, p lay.Plan, length float64) {
+	text := fmt.Sprintf("%s, %s: %s cloth, %s, %s", w.pass, w.time(), role, p, unit.Format(length, unit.Metre))
+	if best, ok := w.best[role]; ok {
+		text += ", best before " + unit.Format(best, unit.Metre)
+	}
+	w.meter.show(text)
+}
+
+// time says how much is left, or how much has gone where there is no end.
+func (w *watch) time() string {
+	if w.until.IsZero() {
+		return fmt.Sprintf("%.0f s", time.Since(w.begun).Seconds())
+	}
+	return fmt.Sprintf("%.0f s left", max(0, time.Until(w.until).Seconds()))
+}
+
+// look goes on looking for as long as the command was told to.
+func (w *watch) look(ctx context.Context, in making.Inputs, r making.Result, c *layCmd) making.Result {
+	if w.until.IsZero() && !c.KeepLooking {
+		return r
+	}
+	if !w.until.IsZero() {
+		var cancel context.CancelFunc
+		ctx, cancel = context.WithDeadline(ctx, w.until)
+		defer cancel()
+	}
+	return making.Look(ctx, in, r, w.effort(c.making()), 0, func(p making.Pass) {
+		w.best = p.Best
+		w.pass = fmt.Sprintf("look %d of %d rounds", p.Number+1, p.Rounds)
+	})
+}
