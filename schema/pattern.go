@@ -54,7 +54,7 @@ func view() form {
 	girth := keys(map[string]any{"pieces": places, "edges": places, "less": length})
 	return keys(map[string]any{
 		"title": text, "pieces": must(list(use)), "joins": named(join), "finishes": named(finish),
-		"closures": named(closure), "parts": named(part), "girths": named(girth), "match": matches(), "printed-order": list(text),
+		"closures": named(closure), "parts": named(part), "girths": named(girth), "match": matches(), "printed-order": list(step),
 	})
 }
 

@@ -120,29 +120,6 @@ func (c *walkCmd) Run(s *session) error {
 	return findings(s, false, r.Findings)
 }
 
-type orderCmd struct{ docketArg }
-
-func (c *orderCmd) Run(s *session) error {
-	_, r, err := c.run(s, making.Order, making.Effort{})
-	if err != nil {
-		return err
-	}
-	if c.JSON {
-		if err := printJSON(s, map[string]any{"steps": r.Steps.Steps(), "changes": r.Steps.Changes(), "findings": r.Findings}); err != nil {
-			return err
-		}
-		return ended(r.Findings)
-	}
-	fmt.Fprintln(s.out, orderLine(r))
-	for _, st := range r.Steps.Steps() {
-		if st.Setup != "" {
-			fmt.Fprintf(s.out, "\n-- %s\n", st.Setup)
-		}
-		fmt.Fprintf(s.out, "%3d. %s\n", st.Number, st.Op.Do)
-	}
-	return findings(s, false, r.Findings)
-}
-
 type needsCmd struct{ docketArg }
 
 func (c *needsCmd) Run(s *session) error {

@@ -50,6 +50,7 @@ func Load(f source.File) (Docket, finding.List) {
 	if d.OwnMatches = m.Has("match"); d.OwnMatches {
 		d.Matches = pattern.ReadMatches(m, &out)
 	}
+	d.Pins = r.pins()
 	d.Table = m.Length("table", "", 200, 100_000)
 	d.Fold = m.WordOr("fold", Auto, Folds...)
 	d.OffGrain = r.offGrain()
