@@ -8,7 +8,7 @@ import (
 
 func patternKeys() map[string]any {
 	chart := func() form {
-		rows := measures(some(bare))
+		rows := measures(some(either(bare, about("no value printed", form{"type": "null"}))))
 		rows["unit"] = must(words(chartUnits))
 		return keys(rows)
 	}

@@ -102,9 +102,7 @@ type run struct {
 // findings.
 var stages = [...]func(*run){
 	Fit: func(r *run) {
-		d := r.in.Docket
-		c := fit.Choice{All: d.Size.All, Zones: d.Size.Zones, Unit: d.Unit, Places: sizePlaces(r.in)}
-		r.Sized, r.byStage[Fit] = fit.Fit(r.in.Pattern, d.View, r.in.Body, c)
+		r.Sized, r.byStage[Fit] = fit.Fit(r.in.Pattern, r.in.Docket.View, r.in.Body, sizeChoice(r.in))
 	},
 	Change: func(r *run) {
 		r.Changed, r.byStage[Change] = change.Apply(r.Sized.Garment(), r.in.Docket.Changes, r.in.Docket.Unit)
