@@ -103,11 +103,22 @@ func clothKeys() map[string]any {
 		"direction": must(words(cloth.Directions)), "thickness": must(about("of one ply, lightly pressed", length)),
 		"weight": about("in g/m²", form{"type": "number"}), "washed": yes, "frays": yes,
 		"shrink": keys(map[string]any{"warp": share, "weft": share}),
+		"repeat": about("of stripes or bars, from the middle of one to the middle of the next of its kind", repeat()),
 		"flaws": list(keys(map[string]any{
 			"from-end": must(length), "from-selvedge": must(length), "size": must(about("across it, at its widest", length)), "note": text,
 		})),
 		"outline": about("of an odd remnant, corner by corner", list(keys(map[string]any{"from-end": must(length), "from-selvedge": must(length)}))),
 	}
+}
+
+// repeat is along the cloth, across it, or both.
+func repeat() form {
+	f := keys(map[string]any{
+		"along": length, "across": length, "even": must(yes),
+		"bar": about("from the outer edge of the near selvedge to the middle of a main bar that runs along the cloth", length),
+	})
+	f["anyOf"] = []form{{"required": []string{"along"}}, {"required": []string{"across"}}}
+	return f
 }
 
 func machineKeys() map[string]any {
@@ -204,7 +215,7 @@ func docketKeys() map[string]any {
 		"body": must(name), "pattern": must(name), "view": must(name),
 		"cloths": must(keys(roles)), "methods": named(name),
 		"size":    either(label, form{"type": "object", "additionalProperties": label}),
-		"changes": list(change), "order": keys(map[string]any{"pins": list(pin)}), "table": length, "fold": words(docket.Folds),
+		"changes": list(change), "order": keys(map[string]any{"pins": list(pin)}), "match": matches(), "table": length, "fold": words(docket.Folds),
 		"off-grain": keys(map[string]any{
 			"up-to":  must(about("degrees that small hidden pieces may lie off the grain", form{"type": "number", "minimum": 0, "maximum": 45})),
 			"pieces": list(name),

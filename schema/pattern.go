@@ -56,6 +56,15 @@ func view() form {
 	girth := keys(map[string]any{"pieces": places, "edges": places, "less": length})
 	return keys(map[string]any{
 		"title": text, "pieces": must(list(use)), "joins": named(join), "finishes": named(finish),
-		"closures": named(closure), "parts": named(part), "fittings": named(fitting), "girths": named(girth), "printed-order": list(step),
+		"closures": named(closure), "parts": named(part), "fittings": named(fitting), "girths": named(girth), "match": matches(),
+		"printed-order": list(step),
 	})
+}
+
+// matches are the places of joins where stripes meet.
+func matches() form {
+	return list(keys(map[string]any{
+		"join": must(text), "at": must(about("a notch, start, middle, end, or how far along the join: 12 cm", text)),
+		"repeat": about("which repeat of the cloth meets there; both when not said", words(pattern.RepeatWords)),
+	}))
 }

@@ -51,6 +51,7 @@ type Cloth struct {
 	// (0.03 for 3 %); zero for washed cloth.
 	ShrinkWarp, ShrinkWeft float64
 	Frays                  bool
+	Repeat                 Repeat
 	Flaws                  []Flaw
 	// Outline is the shape of an odd remnant, measured round; empty for a plain
 	// length. Width and Length are then its greatest measures.

@@ -52,6 +52,7 @@ func Load(f source.File) (Cloth, finding.List) {
 		c.ShrinkWeft = s.Percent("weft", 0, mostShrink)
 		s.Done()
 	}
+	c.repeat(m, &out)
 	c.flaws(m, &out)
 	c.outline(m, &out)
 	m.Done()

@@ -21,6 +21,10 @@ type Docket struct {
 	Methods map[string]string     // join, finish or closure id -> method used instead
 	Size    Size
 	Changes []Change
+	// Matches replace those of the pattern's view when OwnMatches is set; none
+	// then means that nothing is matched.
+	Matches    []pattern.Match
+	OwnMatches bool
 	// Table is the length of the cutting table; zero when it does not matter.
 	Table unit.Length
 	// Fold asks for one way of folding, one of Folds.

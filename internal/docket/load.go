@@ -3,6 +3,7 @@ package docket
 import (
 	"gusset/internal/cloth"
 	"gusset/internal/finding"
+	"gusset/internal/pattern"
 	"gusset/internal/source"
 	"gusset/internal/unit"
 )
@@ -46,6 +47,9 @@ func Load(f source.File) (Docket, finding.List) {
 	r.methods(d.Methods)
 	d.Size = r.size()
 	d.Changes = r.changes()
+	if d.OwnMatches = m.Has("match"); d.OwnMatches {
+		d.Matches = pattern.ReadMatches(m, &out)
+	}
 	d.Pins = r.pins()
 	d.Button = r.button()
 	d.Threads = r.colours()

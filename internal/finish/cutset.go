@@ -2,6 +2,7 @@ package finish
 
 import (
 	"gusset/internal/cloth"
+	"gusset/internal/finding"
 	"gusset/internal/geom"
 	"gusset/internal/piece"
 )
@@ -38,11 +39,23 @@ type Cut struct {
 	Notches [][2]geom.Pt
 	// Turns are the fold lines of hems and facings.
 	Turns []geom.Curve
+	// Matched are the places on the stitching line where the cloth's repeat meets
+	// that of other pieces; of a half piece those of its other half too.
+	Matched []Matched
 	// Pair is the ID of the mirror image cut with it, empty for none.
 	Pair   string
 	Hidden bool
 	// Allowances in outline order, for labels: edge name, width.
 	Allowances []Allowance
+}
+
+// Matched is a place of a piece that must show the same point of the cloth's
+// repeat as the places of all other pieces with the same Match.
+type Matched struct {
+	Match         string // "outseam@left at knee"
+	At            Micron
+	Along, Across bool // which of the cloth's repeats meet there
+	Place         finding.Place
 }
 
 // Allowance is the width cut beyond an edge, for labels on the sheets.

@@ -10,6 +10,7 @@ import (
 	"gusset/internal/method"
 	"gusset/internal/pattern"
 	"gusset/internal/piece"
+	"gusset/internal/seam"
 )
 
 // interfacingMargin is how far interfacing is cut beyond the stitching line, in
@@ -25,6 +26,7 @@ func Finish(p construct.Plan) (CutSet, finding.List) {
 		k := copyKey{d.Piece, d.Copy}
 		b.demands[k] = append(b.demands[k], d)
 	}
+	b.matches(p)
 	var out CutSet
 	for _, u := range b.garment.View.Uses {
 		out.pieces = append(out.pieces, b.use(u)...)
@@ -41,6 +43,7 @@ type copyKey struct {
 type builder struct {
 	garment pattern.Garment
 	demands map[copyKey][]construct.Demand
+	matched map[copyKey][]seam.MatchPoint
 	found   finding.List
 	told    map[string]bool // findings already made
 }
@@ -128,6 +131,7 @@ func (b *builder) cut(u pattern.Use, c piece.Copy, role cloth.Role) (Cut, bool) 
 		cut.OnFold = true
 		cut.Fold, ok = b.fold(cut.Outline, o)
 	}
+	cut.Matched = b.matchedOn(u, c, up, cut.Fold[0].X)
 	return cut, ok
 }
 

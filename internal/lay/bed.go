@@ -21,7 +21,8 @@ type bed struct {
 	stretch
 	jobs   []job
 	strips []strip
-	fixed  [][]Placed // laid by hand, for each strip
+	fixed  [][]Placed      // laid by hand, for each strip
+	phases map[int]float64 // by group, of those that lie already
 }
 
 // strip is a section to be: where it begins, micrometres along the cloth, and
@@ -44,7 +45,7 @@ func (w *work) wide(s stretch) float64 {
 func (w *work) problem(b bed) nest.Problem {
 	var p nest.Problem
 	for k, st := range b.strips {
-		p.Containers = append(p.Containers, nest.Container{Width: w.wide(b.stretch), MaxLength: st.most})
+		p.Containers = append(p.Containers, nest.Container{Width: w.wide(b.stretch), MaxLength: st.most, Origin: w.origin(b.stretch, st)})
 		p.Hazards = append(p.Hazards, w.walls(b, k)...)
 		if k < len(b.fixed) {
 			for _, f := range b.fixed[k] {
@@ -59,6 +60,7 @@ func (w *work) problem(b bed) nest.Problem {
 		}
 		p.Parts = append(p.Parts, part)
 	}
+	w.tieUp(&p, b)
 	return p
 }
 
@@ -79,7 +81,7 @@ func (w *work) band(s stretch, j job) [2]float64 {
 func (w *work) search(ctx context.Context, b bed, rounds int, start *nest.Layout, report func(nest.Layout)) (nest.Layout, error) {
 	key := ""
 	if rounds == 0 && len(w.hazards) == 0 && len(b.fixed) == 0 && len(b.strips) == 1 && b.strips[0].most == 0 {
-		key = b.key()
+		key = b.key() + w.inStep(b)
 		if known, ok := w.firsts[key]; ok {
 			return known, nil
 		}

@@ -6,6 +6,7 @@ import (
 
 	"gusset/internal/cloth"
 	"gusset/internal/finish"
+	"gusset/internal/geom"
 	"gusset/internal/piece"
 	"gusset/internal/unit"
 )
@@ -81,3 +82,5 @@ func drill(d cloth.Direction) cloth.Cloth {
 		Direction: d, Washed: true,
 	}
 }
+
+func pt(m finish.Micron) geom.Pt { return geom.Pt{X: float64(m.X) / 1000, Y: float64(m.Y) / 1000} }

@@ -2,3 +2,6 @@ package lay
 
 // Kinds are the findings of this package, for the test of their wording.
 var Kinds = kinds
+
+// RepeatKinds are those of cloth that repeats.
+var RepeatKinds = repeatKinds

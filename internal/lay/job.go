@@ -1,7 +1,6 @@
 package lay
 
 import (
-	"gusset/internal/cloth"
 	"gusset/internal/finish"
 	"gusset/internal/nest"
 )
@@ -9,6 +8,7 @@ import (
 // job is one piece for a section of the cloth.
 type job struct {
 	cut    finish.Cut
+	index  int // of it among the run's cuts
 	layers int
 	ids    []string // what is cut when it is cut
 	poses  []nest.Orientation
@@ -32,6 +32,9 @@ func (w *work) jobs(s scheme, homes []home) [][]job {
 		default:
 			continue // cut with its twin
 		}
+		if j.index = i; w.bound(i) {
+			j.tilt = 0
+		}
 		out[h.stretch] = append(out[h.stretch], j)
 	}
 	return out
@@ -39,7 +42,7 @@ func (w *work) jobs(s scheme, homes []home) [][]job {
 
 // tops are the ways the top of a piece may point.
 func (w *work) tops() []float64 {
-	if w.cloth.Direction == cloth.OneWay {
+	if w.cloth.TopsOneWay() {
 		return []float64{-90}
 	}
 	return []float64{-90, 90}

@@ -62,10 +62,13 @@ type Lay struct {
 	Plan     Plan
 	Sections []Section
 	Placed   []Placed
-	Unplaced []string  // IDs that found no place
-	Length   float64   // used length in mm, all sections and the squaring
-	Density  float64   // cut area over cloth used, 0..1
-	Tried    []Attempt // every plan tried, the one kept among them
+	Unplaced []string // IDs that found no place
+	// Unmatched are places of seams where the repeat of the cloth does not meet,
+	// because it cannot beside the others; they were told.
+	Unmatched []Unmatched
+	Length    float64   // used length in mm, all sections and the squaring
+	Density   float64   // cut area over cloth used, 0..1
+	Tried     []Attempt // every plan tried, the one kept among them
 	// OffGrain is the permission it was laid with.
 	OffGrain OffGrain
 	// Lost is the length in mm that sections no longer than the table cost

@@ -3,8 +3,6 @@ package lay
 import (
 	"cmp"
 	"slices"
-
-	"gusset/internal/cloth"
 )
 
 // stretch is how one section is to lie.
@@ -51,7 +49,7 @@ func (w *work) schemes() []scheme {
 		case Turned:
 			add(stretch{fold: Swung})
 		case TwoFolds:
-			if w.cloth.Direction == cloth.OneWay {
+			if w.cloth.TopsOneWay() {
 				across.fold = Swung
 			}
 			add(half, across)
@@ -60,7 +58,7 @@ func (w *work) schemes() []scheme {
 			}
 		}
 	}
-	return list
+	return w.onRepeat(list)
 }
 
 // plans lists the plans to try. A fold is worth nothing where no two pieces
@@ -68,7 +66,7 @@ func (w *work) schemes() []scheme {
 // when that is asked for, and one-way cloth never crosswise.
 func (w *work) plans() []Plan {
 	if p := Plan(w.opts.Fold); slices.Contains(Plans, p) {
-		if p == Crosswise && w.cloth.Direction == cloth.OneWay {
+		if p == Crosswise && w.cloth.TopsOneWay() {
 			w.found = append(w.found, oneWay.At(w.cloth.Place, w.cloth.Title))
 			return []Plan{Turned}
 		}
@@ -84,9 +82,9 @@ func (w *work) plans() []Plan {
 		case Open:
 			return false
 		case Crosswise:
-			return !pairs || w.cloth.Remnant() || w.cloth.Direction == cloth.OneWay
+			return !pairs || w.cloth.Remnant() || w.cloth.TopsOneWay()
 		case Turned:
-			return !pairs || w.cloth.Remnant() || w.cloth.Direction != cloth.OneWay
+			return !pairs || w.cloth.Remnant() || !w.cloth.TopsOneWay()
 		case TwoFolds:
 			return !pairs || !folds || w.cloth.Remnant()
 		}
@@ -115,6 +113,7 @@ func (w *work) depths() []int64 {
 			}
 		}
 	}
+	out = w.ontoBars(out)
 	slices.SortFunc(out, func(a, b int64) int { return cmp.Compare(b, a) })
 	return spread(thinned(out), mostDepths)
 }

@@ -14,14 +14,15 @@ type trial struct {
 	homes  []home
 	lay    Lay
 	found  map[int]nest.Layout // by stretch, to go on from
+	phases map[int]float64     // by group of pieces that stripes bind
 	rounds int                 // passes of the search so far
 }
 
 // try lays everything by one scheme, going on from what an earlier trial of
 // the same scheme and homes found.
 func (w *work) try(ctx context.Context, s scheme, homes []home, rounds int, before trial) trial {
-	t := trial{scheme: s, homes: homes, found: map[int]nest.Layout{}, rounds: before.rounds + rounds}
-	t.lay = Lay{Cloth: w.cloth, Role: w.role, Plan: s.plan, OffGrain: w.opts.OffGrain, Unplaced: slices.Clone(w.out)}
+	t := trial{scheme: s, homes: homes, found: map[int]nest.Layout{}, phases: map[int]float64{}, rounds: before.rounds + rounds}
+	t.lay = Lay{Cloth: w.cloth, Role: w.role, Plan: s.plan, OffGrain: w.opts.OffGrain, Unplaced: slices.Clone(w.out), Unmatched: w.unmatched}
 	for k, jobs := range w.jobs(s, homes) {
 		if len(jobs) > 0 {
 			w.stretch(ctx, &t, k, jobs, rounds, before)
@@ -44,7 +45,7 @@ func inCutOrder(placed []Placed) {
 // stretch lays jobs on the next stretch of cloth.
 func (w *work) stretch(ctx context.Context, t *trial, k int, jobs []job, rounds int, before trial) {
 	from := max(micron(t.lay.Length), micron(Squaring))
-	b := bed{stretch: t.stretches[k], jobs: jobs}
+	b := bed{stretch: t.stretches[k], jobs: jobs, phases: t.phases}
 	b.strips = []strip{{from: from, most: w.longest(b.stretch, from)}}
 	var start *nest.Layout
 	if n, ok := before.found[k]; ok {
@@ -62,6 +63,7 @@ func (w *work) stretch(ctx context.Context, t *trial, k int, jobs []job, rounds 
 	if w.overTable(b, best) {
 		b, best = w.onTable(ctx, t, b, best, rounds)
 	}
+	w.keepStep(t, b, best)
 	w.take(&t.lay, b, best)
 }
 
@@ -140,7 +142,7 @@ func (w *work) take(l *Lay, b bed, best nest.Layout) {
 		}
 		shift := int64(0)
 		if !st.held { // begins where the one before ended
-			shift = max(micron(l.Length), micron(Squaring)) - st.from
+			shift = w.wholePeriods(max(micron(l.Length), micron(Squaring)) - st.from)
 		}
 		s := Section{Fold: b.fold, Width: w.wide(b.stretch), Depth: float64(b.depth) / 1000}
 		end := st.from + shift

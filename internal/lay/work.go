@@ -10,19 +10,21 @@ import (
 
 // work is one run of Make.
 type work struct {
-	cloth    cloth.Cloth
-	role     cloth.Role
-	opts     Options
-	cuts     []ready
-	out      []string    // unfit for any lay
-	width    int64       // usable, micrometres
-	selvedge int64       // micrometres
-	hazards  [][]geom.Pt // on the flat cloth
-	onFlat   map[string]bool
-	firsts   map[string]nest.Layout // first layouts by what was laid
-	found    finding.List
-	failed   map[string]bool // errors of the search already told
-	quiet    bool            // reports nothing
+	cloth     cloth.Cloth
+	role      cloth.Role
+	opts      Options
+	cuts      []ready
+	out       []string    // unfit for any lay
+	width     int64       // usable, micrometres
+	selvedge  int64       // micrometres
+	hazards   [][]geom.Pt // on the flat cloth
+	onFlat    map[string]bool
+	firsts    map[string]nest.Layout // first layouts by what was laid
+	bonds     []group                // of pieces that the cloth's repeat binds
+	unmatched []Unmatched
+	found     finding.List
+	failed    map[string]bool // errors of the search already told
+	quiet     bool            // reports nothing
 }
 
 // ready is a cut that can be laid.
@@ -53,6 +55,7 @@ func newWork(c cloth.Cloth, role cloth.Role, cuts []finish.Cut, o Options) *work
 	for i := range w.cuts {
 		w.cuts[i].twin = w.twin(i)
 	}
+	w.bind()
 	return w
 }
 

@@ -17,6 +17,7 @@ var stageSlips = []broken{
 	{name: "an edge that nothing takes", file: aPattern, old: "      mouth: {edges: [pocket:mouth], method: double-fold-top}\n", new: "", code: "change.no-item", in: tabard, at: "item: mouth"},
 	{name: "a method of another use", file: aPattern, old: "method: plain-open, notches", new: "method: raw, notches", code: "construct.method-use"},
 	{name: "an unknown method", file: aPattern, old: "method: plain-open, notches", new: "method: plain-opne, notches", code: "construct.method-unknown"},
+	{name: "a match beyond its join", file: tabard, old: "at: end", new: "at: 3 m", code: "seam.match-beyond"},
 	{name: "panels sewn upside down", file: aPattern, old: sewSide, new: `sew: [front:side, "back:side reversed"]`, code: "seam.notch"},
 }
 

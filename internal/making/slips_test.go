@@ -65,6 +65,11 @@ var clothSlips = []broken{
 	{name: "unknown direction", file: aCloth, old: "one-way", new: "oneway", code: "source.unknown-word"},
 	{name: "shrinkage without a percent sign", file: aCloth, old: "3 %", new: "3", code: "source.bad-percent"},
 	{name: "no width", file: aCloth, old: "width: 148 cm\n", new: "", code: "source.missing-key", at: "gusset"},
+	{name: "a repeat that is none", file: aCloth, old: "frays: yes", new: "repeat: {even: yes}", code: "cloth.no-repeat"},
+	{name: "a repeat longer than the cloth", file: aCloth, old: "frays: yes", new: "repeat: {along: 2.7 m, even: yes}", code: "cloth.repeat-large"},
+	{name: "a repeat wider than the cloth", file: aCloth, old: "frays: yes", new: "repeat: {across: 147 cm, even: no}", code: "cloth.repeat-large"},
+	{name: "a repeat of which nothing says whether it is even", file: aCloth, old: "frays: yes", new: "repeat: {along: 12 cm}", code: "source.missing-key"},
+	{name: "a bar without a repeat across", file: aCloth, old: "frays: yes", new: "repeat: {along: 12 cm, even: no, bar: 3 cm}", code: "cloth.bar"},
 	{name: "a comma in a list", file: aMachine, old: `["301", "304"]`, new: "[301,304]", code: "source.comma-in-list"},
 }
 
@@ -110,4 +115,6 @@ var docketSlips = []broken{
 	{name: "a piece from interfacing alone", file: tabard, old: "{id: up, ", new: "{id: thin, cut-from: {piece: pocket, cloth: interfacing}}\n  - {id: up, ", code: "source.unknown-word", at: "id: thin"},
 	{name: "a division by an unknown method", file: tabard, old: "{id: up, ", new: "{id: two, divide: {piece: front, at: 20 cm, method: plain-opne}}\n  - {id: up, ", code: "making.unknown-method", at: "id: two"},
 	{name: "unknown fold", file: tabard, old: "fold: auto", new: "fold: twisted", code: "source.unknown-word"},
+	{name: "a match of an unknown join", file: tabard, old: "{join: centre-back, at", new: "{join: center-back, at", code: "pattern.match-join"},
+	{name: "a match at a notch that one side lacks", file: tabard, old: "at: end", new: "at: hip", code: "pattern.match-point"},
 }

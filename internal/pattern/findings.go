@@ -36,6 +36,8 @@ var (
 	unused     = stop("piece-not-used", "view %[1]s does not use piece %[2]s", "add it to the view's pieces, or take it out here")
 	noZone     = stop("unknown-zone", "this pattern has no zone called %[1]s", "%[2]s")
 	noItem     = stop("unknown-item", "this view has no item called %[1]s", "%[2]s")
+	noJoin     = stop("match-join", "this view has no join called %[1]s", "%[2]s")
+	noPoint    = stop("match-point", "%[1]s cannot be matched at %[2]s: %[3]s has no notch of that name", "%[4]s, or say how far along the join: at: 12 cm")
 	noEdge     = stop("unknown-edge", "%[1]s has no edge called %[2]s, whose print is told here", "%[3]s")
 	zoneTwice  = stop("zone-twice", "zone %[1]s is listed twice", "keep one of the two")
 	pieceTwice = stop("piece-twice", "view %[1]s lists piece %[2]s twice", "keep one of the two, with number: for more copies")

@@ -26,6 +26,7 @@ func (l *loader) views() {
 		v.parts()
 		v.fittings()
 		v.girths()
+		v.matches()
 		v.v.Printed = v.printed()
 		v.m.Done()
 		v.checkNames()
@@ -335,5 +336,21 @@ func (v *viewLoader) girths() {
 		g.Less = m.LengthOr("less", "", 0, 500, unit.MM(0))
 		m.Done()
 		v.v.Girths = append(v.v.Girths, g)
+	}
+}
+
+// matches reads where stripes meet. What a match of an unsound join names is
+// not looked for.
+func (v *viewLoader) matches() {
+	for _, m := range ReadMatches(v.m, v.out) {
+		sound := slices.ContainsFunc(v.v.Joins, func(j Join) bool { return j.ID == m.Join })
+		if !sound && slices.Contains(v.ids, m.Join) {
+			continue
+		}
+		if found := v.p.CheckMatch(v.v, m); len(found) > 0 {
+			*v.out = append(*v.out, found...)
+			continue
+		}
+		v.v.Matches = append(v.v.Matches, m)
 	}
 }

@@ -55,7 +55,8 @@ type View struct {
 	Parts    []Part
 	Fittings []Fitting
 	Girths   []Girth
-	Printed  []Step // the printed order of work, for comparison
+	Matches  []Match // where stripes and bars meet; a docket may list its own
+	Printed  []Step  // the printed order of work, for comparison
 	Place    finding.Place
 }
 

@@ -17,7 +17,7 @@ func Check(cuts []finish.Cut, c cloth.Cloth, l lay.Lay) finding.List {
 	j := judge{
 		cuts: map[string]finish.Cut{}, times: map[string]int{}, places: map[string]finding.Place{}, lay: l,
 		width: micron(c.UsableWidth()), length: micron(c.UsableLength()),
-		selvedge: micron(c.Selvedge.MM() * (1 - c.ShrinkWeft)), oneWay: c.Direction == cloth.OneWay,
+		selvedge: micron(c.Selvedge.MM() * (1 - c.ShrinkWeft)), oneWay: c.TopsOneWay(),
 	}
 	cuts = slices.DeleteFunc(slices.Clone(cuts), func(k finish.Cut) bool { return k.Cloth != l.Role })
 	for _, k := range cuts {
@@ -32,6 +32,7 @@ func Check(cuts []finish.Cut, c cloth.Cloth, l lay.Lay) finding.List {
 	}
 	j.pairs()
 	j.onCloth(c)
+	j.phases(c)
 	j.copies(cuts)
 	j.lengths()
 	return j.found

@@ -32,11 +32,14 @@ var (
 	unequal = stop("unequal", "%[1]s and %[2]s would be cut as mirror images, and are none", "lay both on a single layer")
 	fold    = stop("fold", "the fold line of %[1]s is not exactly on the fold: its ends are %.3[2]f and %.3[3]f mm away", "move it to the fold")
 	halved  = stop("halved", "the fold line of %[1]s does not run along its grain at one side of it, so no whole piece can be made of it", "draw the half to one side of an upright fold line")
+	phase   = stop("phase", "%[1]s and %[2]s miss each other by %.2[4]f mm of the repeat %[5]s, where they are matched: %[3]s", "move one of them until the same point of the repeat lies under both places")
+	hands   = stop("hands", "%[1]s and %[2]s are the two hands of a piece, and their stripes miss each other by %.2[3]f mm of the repeat %[4]s", "move one of them until it mirrors the other")
+	barFold = stop("bar-fold", "section %[1]d is folded where the cloth's repeat is not its own mirror image, so the layers do not show the same", "lay it open, or fold it along the middle of a bar")
 	length  = stop("length", "the lay is said to take %.1[1]f mm; its pieces and sections reach %.1[2]f mm, and the cloth %.1[3]f mm", "take longer cloth, or lay the pieces again")
 )
 
 // kinds lists all of them.
 var kinds = []finding.Kind{
 	outline, altered, unknown, missing, twice, both, overlap, beyond, section, astray,
-	nofold, tilt, flawed, remnant, grain, nap, mirror, layers, single, unequal, fold, halved, length,
+	nofold, tilt, flawed, remnant, grain, nap, mirror, layers, single, unequal, fold, halved, phase, hands, barFold, length,
 }

@@ -24,4 +24,14 @@ var (
 		Text: "%[1]s should meet at notch %[2]s, but side %[3]d has none",
 		Mend: "mark the notch on both edges, or take it off the join's list",
 	}
+	matchMissing = finding.Kind{
+		Code: "seam.match-missing", Severity: finding.Stop,
+		Text: "%[1]s cannot be matched at %[2]s: side %[3]d has no notch of that name",
+		Mend: "match it at start, middle or end, or say how far along the join: at: 12 cm",
+	}
+	matchBeyond = finding.Kind{
+		Code: "seam.match-beyond", Severity: finding.Stop,
+		Text: "%[1]s is to be matched %[2]s from its start and is only %[3]s long",
+		Mend: "name a place on the join",
+	}
 )

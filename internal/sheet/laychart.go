@@ -58,6 +58,9 @@ func chart(f *draw.Flow, u unit.Unit, l lay.Lay) error {
 	if words := clothWords(l.Cloth); words != "" {
 		f.Text(words)
 	}
+	for _, words := range repeatWords(u, l) {
+		f.Text(words)
+	}
 	f.Space(1)
 	tape, beside := tapeText(u), false
 	f.Picture(chartHeight(l, f.Width(), f.Room()-1), func(out *draw.List, box draw.Rect) {

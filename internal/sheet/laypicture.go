@@ -57,15 +57,19 @@ func layPicture(out *draw.List, l lay.Lay, box draw.Rect, u unit.Unit) {
 	for _, s := range l.Sections {
 		sectionPicture(out, s, to)
 	}
+	for _, p := range l.Placed {
+		out.Path(clothPen(p), draw.Polygon(ringOf(p, to)...))
+	}
+	barLines(out, l, to)
 	for i, p := range l.Placed {
 		ring := ringOf(p, to)
-		out.Path(clothPen(p), draw.Polygon(ring...))
 		a, b, drawn := grainOn(p, to)
 		if drawn {
 			grainArrow(out, a, b)
 		}
 		layLabel(out, i+1, p, ring, a, b)
 	}
+	matchedPlaces(out, l, to)
 	for _, s := range l.Sections {
 		sectionSides(out, s, to)
 	}
