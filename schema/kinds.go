@@ -101,6 +101,10 @@ func clothKeys() map[string]any {
 		"direction": must(words(cloth.Directions)), "thickness": must(about("of one ply, lightly pressed", length)),
 		"weight": about("in g/m²", form{"type": "number"}), "washed": yes, "frays": yes,
 		"shrink": keys(map[string]any{"warp": share, "weft": share}),
+		"flaws": list(keys(map[string]any{
+			"from-end": must(length), "from-selvedge": must(length), "size": must(about("across it, at its widest", length)), "note": text,
+		})),
+		"outline": about("of an odd remnant, corner by corner", list(keys(map[string]any{"from-end": must(length), "from-selvedge": must(length)}))),
 	}
 }
 
@@ -185,7 +189,12 @@ func docketKeys() map[string]any {
 		"body": must(name), "pattern": must(name), "view": must(name),
 		"cloths": must(keys(roles)), "methods": named(name),
 		"size":    either(label, form{"type": "object", "additionalProperties": label}),
-		"changes": list(step), "table": length, "fold": words(docket.Folds), "roll": length, "unit": words(docket.Units),
+		"changes": list(step), "table": length, "fold": words(docket.Folds),
+		"off-grain": keys(map[string]any{
+			"up-to":  must(about("degrees that small hidden pieces may lie off the grain", form{"type": "number", "minimum": 0, "maximum": 45})),
+			"pieces": list(name),
+		}),
+		"roll": length, "unit": words(docket.Units),
 	}
 }
 

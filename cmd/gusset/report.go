@@ -73,16 +73,12 @@ func clothLine(l lay.Lay) string {
 	if len(l.Unplaced) > 0 {
 		return fmt.Sprintf("%s %s: no place for %s", c.Title, c.Width, strings.Join(l.Unplaced, ", "))
 	}
-	fold := "laid open"
-	if l.Plan == lay.Lengthwise {
-		fold = "folded lengthwise"
-	}
 	word := "fits in"
 	if l.Length > c.UsableLength() {
 		word = "takes"
 	}
 	text := fmt.Sprintf("%s %s %s: %s %s of %s, %.0f %%, %s", c.Title, c.Width, direction(c), word,
-		unit.Format(l.Length, unit.Metre), c.Length, 100*l.Density, fold)
+		unit.Format(l.Length, unit.Metre), c.Length, 100*l.Density, l.Plan.Words())
 	for _, t := range l.Tried {
 		if t.Plan != l.Plan && t.Unplaced == 0 {
 			text += fmt.Sprintf(" (%s: %s)", t.Plan, unit.Format(t.Length, unit.Metre))

@@ -51,8 +51,12 @@ type Cloth struct {
 	// (0.03 for 3 %); zero for washed cloth.
 	ShrinkWarp, ShrinkWeft float64
 	Frays                  bool
-	Place                  finding.Place
-	LengthPlace            finding.Place
+	Flaws                  []Flaw
+	// Outline is the shape of an odd remnant, measured round; empty for a plain
+	// length. Width and Length are then its greatest measures.
+	Outline     []Spot
+	Place       finding.Place
+	LengthPlace finding.Place
 }
 
 // UsableWidth is the width between the selvedges in mm, after washing.

@@ -52,6 +52,8 @@ func Load(f source.File) (Cloth, finding.List) {
 		c.ShrinkWeft = s.Percent("weft", 0, mostShrink)
 		s.Done()
 	}
+	c.flaws(m, &out)
+	c.outline(m, &out)
 	m.Done()
 	if c.Washed && (c.ShrinkWarp > 0 || c.ShrinkWeft > 0) {
 		out = append(out, shrunk.At(m.Key("shrink").Place()))

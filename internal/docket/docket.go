@@ -22,13 +22,22 @@ type Docket struct {
 	Changes []Change
 	// Table is the length of the cutting table; zero when it does not matter.
 	Table unit.Length
-	// Fold asks for one way of folding: "auto", "open" or "lengthwise".
+	// Fold asks for one way of folding, one of Folds.
 	Fold string
+	// OffGrain permits small pieces that are not seen to lie off the grain.
+	OffGrain OffGrain
 	// Roll is the width of paper for the large sheet.
 	Roll   unit.Length
 	Unit   unit.Unit // the unit reports are written in
 	Place  finding.Place
 	Places map[string]finding.Place // by key: "body", "view", "cloth.main", "size.waist"
+}
+
+// OffGrain is a permission to lay small pieces off the grain to save cloth:
+// those that the pattern hides, and those named.
+type OffGrain struct {
+	UpTo   float64  // degrees either way; 0 is no permission
+	Pieces []string // names of pieces
 }
 
 // Size is the size choice: a size for each zone, or none to let the chart

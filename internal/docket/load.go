@@ -14,7 +14,7 @@ const Version = 1
 const Auto = "auto"
 
 // Folds lists the ways of folding that may be asked for.
-var Folds = []string{Auto, "open", "lengthwise"}
+var Folds = []string{Auto, "open", "lengthwise", "part-fold", "crosswise", "turned", "two-folds"}
 
 // Units lists the units in which reports may be written.
 var Units = []unit.Unit{unit.Centimetre, unit.Millimetre, unit.Inch}
@@ -48,9 +48,10 @@ func Load(f source.File) (Docket, finding.List) {
 	d.Changes = r.changes()
 	d.Table = m.Length("table", "", 200, 100_000)
 	d.Fold = m.WordOr("fold", Auto, Folds...)
+	d.OffGrain = r.offGrain()
 	d.Roll = m.LengthOr("roll", "", 200, 5000, usualRoll)
 	d.Unit = unit.Unit(m.WordOr("unit", string(unit.Centimetre), unitWords()...))
-	for _, key := range []string{"table", "fold", "roll", "unit"} {
+	for _, key := range []string{"table", "fold", "off-grain", "roll", "unit"} {
 		if m.Has(key) {
 			d.Places[key] = m.Key(key).Place()
 		}
@@ -99,6 +100,20 @@ func (r reader) methods(into map[string]string) {
 			into[e.Key] = name
 		}
 	}
+}
+
+// mostOffGrain is the most a piece may lie off the grain, in degrees: on the
+// bias it lies at 45.
+const mostOffGrain = 45
+
+func (r reader) offGrain() OffGrain {
+	if !r.m.Has("off-grain") {
+		return OffGrain{}
+	}
+	m := r.m.Map("off-grain")
+	g := OffGrain{UpTo: m.Required().Float("up-to", 0, mostOffGrain), Pieces: m.Strings("pieces")}
+	m.Done()
+	return g
 }
 
 // size reads the size choice: auto, one label for all, or one for each zone.

@@ -1,48 +1,86 @@
 package lay
 
-import "context"
+import (
+	"context"
+	"slices"
+)
 
-// divide says for each cut whether it is laid on a single layer. What can be
-// folded need not be: a waistband cut singly opens a long stretch of cloth and
-// uses little of it, and a pair laid beside it, each hand by itself, saves the
-// length it would take on the folded part. So pairs and half pieces are tried
-// there in turn, and stay where first lays take less cloth. The last of them
-// stays folded, or it would be no folded lay.
-func (w *work) divide(ctx context.Context, p Plan) []bool {
-	open := make([]bool, len(w.cuts))
-	var folded []int // a pair counts by its first hand
-	for i, r := range w.cuts {
-		open[i] = p == Open || !w.foldable(i)
-		if !open[i] && (r.twin < 0 || i < r.twin) {
-			folded = append(folded, i)
-		}
-	}
-	if len(folded) < 2 {
-		return open
-	}
+// divide gives each cut its home in a scheme. What can be folded need not be: a
+// waistband cut singly opens a long stretch of cloth and uses little of it, and
+// a pair laid beside it, each hand by itself, saves the length it would take on
+// the folded part. So every cut is tried in its other homes in turn, and stays
+// where first lays take less cloth. Something stays folded on every folded
+// stretch, or it would be no such plan; false when nothing can be.
+func (w *work) divide(ctx context.Context, s scheme) (trial, bool) {
 	quiet := *w
-	quiet.opts.Report, quiet.failed = nil, map[string]bool{}
-	best := quiet.try(ctx, p, open, 0)
-	left := len(folded)
-	for _, i := range folded {
-		if left == 1 || ctx.Err() != nil || len(best.Sections) < 2 {
-			break
-		}
-		w.move(open, i)
-		if l := quiet.try(ctx, p, open, 0); better(l, best) {
-			best = l
-			left--
+	quiet.quiet, quiet.failed = true, map[string]bool{}
+	quiet.opts.Table = 0 // the same for every plan
+	homes := make([]home, len(w.cuts))
+	for i := range w.cuts {
+		quiet.settle(homes, i, quiet.homes(s, i)[0])
+	}
+	if !quiet.seed(s, homes) {
+		return trial{}, false
+	}
+	best := quiet.try(ctx, s, homes, 0, trial{})
+	for i := range w.cuts {
+		if t := w.cuts[i].twin; t >= 0 && t < i {
 			continue
 		}
-		w.move(open, i)
+		for _, h := range quiet.homes(s, i) {
+			was := homes[i]
+			if h == was || ctx.Err() != nil || homes[i].double && !w.spared(homes, i) {
+				continue
+			}
+			quiet.settle(homes, i, h)
+			if t := quiet.try(ctx, s, homes, 0, trial{}); better(t.lay, best.lay) {
+				best = t
+			} else {
+				quiet.settle(homes, i, was)
+			}
+		}
 	}
-	return open
+	best.homes = slices.Clone(homes)
+	return best, true
 }
 
-// move takes a cut and its twin to the other part of the cloth.
-func (w *work) move(open []bool, i int) {
-	open[i] = !open[i]
+// settle gives a cut and its twin a home.
+func (w *work) settle(homes []home, i int, h home) {
+	homes[i] = h
 	if t := w.cuts[i].twin; t >= 0 {
-		open[t] = open[i]
+		homes[t] = h
 	}
+}
+
+// seed sees to it that every folded stretch has something folded: where none
+// came by itself, the widest that may lie there and can be spared.
+func (w *work) seed(s scheme, homes []home) bool {
+	for k, t := range s.stretches {
+		want := home{k, true}
+		if t.fold == Flat || slices.Contains(homes, want) {
+			continue
+		}
+		best, wide := -1, int64(-1)
+		for i := range w.cuts {
+			lo, hi := across(w.cuts[i].cut)
+			if hi-lo > wide && slices.Contains(w.homes(s, i), want) && w.spared(homes, i) {
+				best, wide = i, hi-lo
+			}
+		}
+		if best < 0 {
+			return false
+		}
+		w.settle(homes, best, want)
+	}
+	return true
+}
+
+// spared tells that a cut may leave its stretch without leaving it unfolded.
+func (w *work) spared(homes []home, i int) bool {
+	for k, o := range homes {
+		if k != i && k != w.cuts[i].twin && o == homes[i] {
+			return true
+		}
+	}
+	return false
 }

@@ -38,6 +38,26 @@ var (
 		Text: "%[1]s is not washed yet; the lay reckons with the %[2]s by %[3]s between the selvedges that washing leaves of it",
 		Mend: "wash, dry and press it before cutting, then measure it again",
 	}
+	noRoom = finding.Kind{
+		Code: "lay.no-room", Severity: finding.Stop,
+		Text: "%[1]d of the pieces find no place on the remnant",
+		Mend: "take a larger piece of cloth for them, or change what is made: shorter legs, fewer pockets, a facing from other cloth",
+	}
+	oneWay = finding.Kind{
+		Code: "lay.one-way", Severity: finding.Warn,
+		Text: "%[1]s is one-way cloth, and a crosswise fold turns the tops of the upper layer the other way",
+		Mend: "it is laid cut and turned instead: cut along the fold and turn the upper layer end for end",
+	}
+	swung = finding.Kind{
+		Code: "lay.turned", Severity: finding.Advice,
+		Text: "cut the cloth across at %[1]s from the squared line and turn the upper layer end for end, right sides together; no fold is left, so half pieces are opened out and cut singly",
+		Mend: "lay a thread or chalk arrow on both layers that points the way of the print or pile before cutting",
+	}
+	sectioned = finding.Kind{
+		Code: "lay.sections", Severity: finding.Advice,
+		Text: "the lay is cut in %[1]d sections, none longer than the table of %[2]s; that takes %[3]s more cloth than on a table as long as the lay",
+		Mend: "lay, cut and take off one section before drawing up the cloth for the next",
+	}
 	table = finding.Kind{
 		Code: "lay.table", Severity: finding.Advice,
 		Text: "the lay is %[1]s long and the table %[2]s",
@@ -46,4 +66,4 @@ var (
 )
 
 // kinds lists all of them.
-var kinds = []finding.Kind{short, tooWide, badFold, badOutline, stopped, refused, unwashed, table}
+var kinds = []finding.Kind{short, tooWide, badFold, badOutline, stopped, refused, unwashed, noRoom, oneWay, swung, sectioned, table}

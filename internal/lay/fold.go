@@ -8,12 +8,12 @@ import (
 	"gusset/internal/geom"
 )
 
-// foldable tells whether cut i is laid on the folded part: half of a piece, or
-// one of a pair, and not too wide for half the cloth.
-func (w *work) foldable(i int) bool {
+// foldable tells whether cut i can be laid on a lengthwise fold of some depth:
+// half of a piece, or one of a pair, and no wider.
+func (w *work) foldable(i int, depth int64) bool {
 	r := w.cuts[i]
 	lo, hi := across(r.cut)
-	return (r.cut.OnFold || r.twin >= 0) && hi-lo <= w.width/2
+	return (r.cut.OnFold || r.twin >= 0) && hi-lo <= depth
 }
 
 // twin finds the mirror image of cut i: its pair, when that is an exact mirror

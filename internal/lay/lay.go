@@ -19,17 +19,35 @@ package lay
 
 import (
 	"gusset/internal/cloth"
+	"gusset/internal/finding"
 	"gusset/internal/finish"
 )
 
-// Plan is one way of folding the cloth.
+// Plan is one way of laying the whole cloth: how its sections are folded.
+// Whatever the plan, what cannot be cut folded lies on an open section behind.
 type Plan string
 
-// The plans of this version.
+// The plans.
 const (
 	Open       Plan = "open"       // single layer, face up
-	Lengthwise Plan = "lengthwise" // folded selvedge to selvedge, right sides together, then the rest open
+	Lengthwise Plan = "lengthwise" // folded selvedge to selvedge
+	PartFold   Plan = "part-fold"  // one selvedge folded over less than half way, the rest of the width single
+	Crosswise  Plan = "crosswise"  // folded across; never for one-way cloth
+	Turned     Plan = "turned"     // folded across, cut there, the upper layer turned end for end
+	TwoFolds   Plan = "two-folds"  // two sections, each with a fold of its own
 )
+
+// Plans lists every plan, the one a cutter would rather have first where they
+// take the same cloth.
+var Plans = []Plan{Lengthwise, Open, PartFold, Crosswise, TwoFolds, Turned}
+
+// Words say how the cloth is laid.
+func (p Plan) Words() string { return planWords[p] }
+
+var planWords = map[Plan]string{
+	Open: "laid open", Lengthwise: "folded lengthwise", PartFold: "one selvedge folded over part of the way",
+	Crosswise: "folded crosswise", Turned: "cut across and the upper layer turned", TwoFolds: "folded in two ways",
+}
 
 // Squaring is the cloth lost at the cut end when it is squared, mm (common
 // practice). The first section begins behind it.
@@ -37,7 +55,7 @@ const Squaring = 10
 
 // Lay is where every piece lies on one cloth. Coordinates are mm on the cloth:
 // X along the length from the cut end, Y across from the inner border of the
-// selvedge (from the fold, where a section is folded).
+// selvedge (from the fold, where a section is folded lengthwise).
 type Lay struct {
 	Cloth    cloth.Cloth
 	Role     cloth.Role
@@ -48,6 +66,11 @@ type Lay struct {
 	Length   float64   // used length in mm, all sections and the squaring
 	Density  float64   // cut area over cloth used, 0..1
 	Tried    []Attempt // every plan tried, the one kept among them
+	// OffGrain is the permission it was laid with.
+	OffGrain OffGrain
+	// Lost is the length in mm that sections no longer than the table cost
+	// beside a table as long as the lay.
+	Lost float64
 }
 
 // Attempt is a plan that was tried and the length it would take, in mm.
@@ -55,13 +78,7 @@ type Attempt struct {
 	Plan     Plan
 	Length   float64
 	Unplaced int // pieces it left without a place
-}
-
-// Section is a stretch of cloth laid one way.
-type Section struct {
-	Folded   bool
-	From, To float64 // mm along the cloth
-	Width    float64 // mm: the whole usable width, or half of it when folded
+	Rounds   int // passes of the search each section was given
 }
 
 // Placed is one cut piece on the cloth. A pair on folded cloth is placed once
@@ -74,10 +91,13 @@ type Placed struct {
 	// The piece's point p lands at turn(flip(p)) + At, where flip mirrors x
 	// (a right copy cut face down) and turn is counter-clockwise by Degrees.
 	// A piece drawn grain up (+y) lies along the cloth (+x) at Degrees -90.
+	// Small hidden pieces may lie some degrees off that, with permission.
 	Flip    bool
 	Degrees float64
 	AtX     int64 // micrometres
 	AtY     int64
+	Pinned  bool          // laid there by hand and not moved
+	Place   finding.Place // where it was laid by hand, in a file; else empty
 }
 
 // Left is the length of cloth left over in mm; below zero when the cloth is

@@ -1,8 +1,11 @@
 package lay
 
 import (
+	"cmp"
 	"context"
+
 	"math"
+	"slices"
 
 	"gusset/internal/cloth"
 	"gusset/internal/finding"
@@ -13,12 +16,14 @@ import (
 
 // Options say how to lay.
 type Options struct {
-	// Fold is "open" or "lengthwise"; anything else tries both and keeps the
-	// one that takes less cloth.
+	// Fold is one of Plans; anything else tries all that may serve and keeps
+	// the one that takes least cloth.
 	Fold   string
 	Rounds int     // passes of the search for each section; 0 keeps the first lay found
 	Seed   uint64  // the same seed and rounds give the same lay
 	Table  float64 // length of the cutting table in mm; 0 when it does not matter
+	// OffGrain permits small hidden pieces to lie off the grain.
+	OffGrain OffGrain
 	// Unit is what findings are written in; centimetres when empty.
 	Unit unit.Unit
 	// Report, when not nil, is told the plan being tried and the length it
@@ -28,22 +33,97 @@ type Options struct {
 
 // Make lays the cuts for one role on a cloth; cuts for other roles are passed
 // over. When ctx ends, the best lay so far is returned. The length of the cloth
-// does not bound the lay: when it takes more, the finding tells how much.
-// Pieces are never scaled: cloth that is still to be washed is reckoned at the
-// width and length that washing leaves.
+// does not bound the lay: when it takes more, the finding tells how much. (An
+// odd remnant does.) Pieces are never scaled: cloth that is still to be washed
+// is reckoned at the width and length that washing leaves.
 func Make(ctx context.Context, c cloth.Cloth, role cloth.Role, cuts []finish.Cut, o Options) (Lay, finding.List) {
 	w := newWork(c, role, cuts, o)
-	var best Lay
-	for i, p := range w.plans() {
-		l := w.try(ctx, p, w.divide(ctx, p), o.Rounds)
-		tried := append(best.Tried, Attempt{p, l.Length, len(l.Unplaced)})
-		if i == 0 || better(l, best) {
-			best = l
+	trials := w.firstTrials(ctx)
+	w.improve(ctx, trials)
+	best := trials[0].lay
+	for _, t := range trials {
+		best.Tried = append(best.Tried, Attempt{Plan: t.plan, Length: t.lay.Length, Unplaced: len(t.lay.Unplaced), Rounds: t.rounds})
+		if better(t.lay, best) {
+			t.lay.Tried = best.Tried
+			best = t.lay
 		}
-		best.Tried = tried
 	}
 	w.tell(best)
 	return best, w.found
+}
+
+// firstTrials lays each plan without searching long. Where a plan can be
+// folded in several ways, the one that takes least stands for it.
+func (w *work) firstTrials(ctx context.Context) []trial {
+	var list []trial
+	schemes := w.schemes()
+	for i, s := range schemes {
+		t, ok := w.divide(ctx, s)
+		if !ok {
+			if len(list) > 0 || i+1 < len(schemes) {
+				continue
+			}
+			// Asked for a fold that nothing can lie on: all of it is open.
+			t, _ = w.divide(ctx, scheme{s.plan, s.stretches[len(s.stretches)-1:]})
+		}
+		k := slices.IndexFunc(list, func(o trial) bool { return o.plan == t.plan })
+		switch {
+		case k < 0:
+			list = append(list, t)
+		case better(t.lay, list[k].lay):
+			list[k] = t
+		}
+	}
+	return list
+}
+
+// Rounds given to every plan before the best go on, and how much longer, as a
+// share, a plan may then be to go on with them.
+const (
+	quickRounds = 100
+	closeBy     = 0.05
+	finalists   = 2
+)
+
+// improve searches on: first a little for every plan, then longer for the best.
+func (w *work) improve(ctx context.Context, trials []trial) {
+	best := make([]*trial, len(trials))
+	for i := range trials {
+		best[i] = &trials[i]
+	}
+	sort := func() {
+		slices.SortStableFunc(best, func(a, b *trial) int {
+			return cmp.Or(cmp.Compare(len(a.lay.Unplaced), len(b.lay.Unplaced)), cmp.Compare(a.lay.Length, b.lay.Length))
+		})
+	}
+	sort()
+	quick := 0
+	if len(trials) > 1 {
+		quick = min(w.opts.Rounds/4, quickRounds)
+	}
+	for _, t := range best {
+		w.goOn(ctx, t, quick)
+	}
+	sort()
+	for i, t := range best {
+		if i < finalists && t.lay.Length <= best[0].lay.Length*(1+closeBy) && quick < w.opts.Rounds {
+			w.goOn(ctx, t, w.opts.Rounds-quick)
+		}
+	}
+}
+
+// goOn searches a trial on; it never gets worse. The first time it is laid on
+// the table as it is.
+func (w *work) goOn(ctx context.Context, t *trial, rounds int) {
+	if rounds == 0 && (w.opts.Table <= 0 || t.lay.Length <= w.opts.Table) || ctx.Err() != nil {
+		return
+	}
+	table := w.opts.Table > 0 && t.rounds == 0
+	if next := w.try(ctx, t.scheme, t.homes, rounds, *t); table || better(next.lay, t.lay) {
+		*t = next
+	} else {
+		t.rounds = next.rounds
+	}
 }
 
 // say writes a length in the user's unit.
@@ -62,108 +142,15 @@ func better(a, b Lay) bool {
 	return a.Length < b.Length
 }
 
-// work is one run of Make.
-type work struct {
-	cloth  cloth.Cloth
-	role   cloth.Role
-	opts   Options
-	cuts   []ready
-	out    []string // unfit for any lay
-	width  int64    // usable, micrometres
-	found  finding.List
-	failed map[string]bool // errors of the search already told
-}
-
-// ready is a cut that can be laid.
-type ready struct {
-	cut  finish.Cut
-	open finish.Cut // cut, or the whole piece when it is half of one
-	// twin is the index of the exact mirror image cut with it, or -1.
-	twin int
-}
-
-func newWork(c cloth.Cloth, role cloth.Role, cuts []finish.Cut, o Options) *work {
-	w := &work{cloth: c, role: role, opts: o, width: int64(math.Round(c.UsableWidth() * 1000)), failed: map[string]bool{}}
-	for _, k := range cuts {
-		if k.Cloth != role {
-			continue
-		}
-		if r, bad := w.prepare(k); len(bad) > 0 {
-			w.found = append(w.found, bad...)
-			w.out = append(w.out, k.ID)
-		} else {
-			w.cuts = append(w.cuts, r)
-		}
-	}
-	for i := range w.cuts {
-		w.cuts[i].twin = w.twin(i)
-	}
-	return w
-}
-
-func (w *work) prepare(k finish.Cut) (ready, finding.List) {
-	place := finding.Place{}.OnPiece(k.Piece, string(k.Copy), "")
-	if pts := millimetres(k.Outline); len(pts) < 3 || geom.Area(pts) <= 0 || crosses(pts) {
-		return ready{}, finding.List{badOutline.At(place, k.ID)}
-	}
-	r := ready{cut: k, open: k}
-	if k.OnFold {
-		whole, ok := opened(k)
-		if !ok {
-			return r, finding.List{badFold.At(place, k.ID)}
-		}
-		r.open = whole
-	}
-	if lo, hi := across(r.open); hi-lo > w.width {
-		return r, finding.List{tooWide.At(place, k.ID, w.say(float64(hi-lo)/1e3), w.cloth.Title, w.say(float64(w.width)/1e3))}
-	}
-	return r, nil
-}
-
-func crosses(pts []geom.Pt) bool {
-	_, _, _, found := geom.SelfCrossing(pts)
-	return found
-}
-
-// across is how far a cut reaches across the cloth, in its own x.
-func across(k finish.Cut) (lo, hi int64) {
-	lo, hi = k.Outline[0].X, k.Outline[0].X
-	for _, p := range k.Outline {
-		lo, hi = min(lo, p.X), max(hi, p.X)
-	}
-	return lo, hi
-}
-
-func millimetres(ms []finish.Micron) []geom.Pt {
-	out := make([]geom.Pt, len(ms))
-	for i, m := range ms {
-		out[i] = geom.Pt{X: float64(m.X) / 1000, Y: float64(m.Y) / 1000}
-	}
-	return out
-}
-
-// plans lists the ways of folding to try, the preferred one first. Where
-// nothing gains by a fold, both are the same.
-func (w *work) plans() []Plan {
-	switch Plan(w.opts.Fold) {
-	case Open:
-		return []Plan{Open}
-	case Lengthwise:
-		return []Plan{Lengthwise}
-	}
-	for i := range w.cuts {
-		if w.foldable(i) {
-			return []Plan{Lengthwise, Open}
-		}
-	}
-	return []Plan{Open}
-}
-
 // tell adds what there is to say about the lay that was kept.
 func (w *work) tell(l Lay) {
 	c := w.cloth
 	if n := len(l.Unplaced) - len(w.out); n > 0 {
-		w.found = append(w.found, stopped.At(c.Place, n))
+		k := stopped
+		if c.Remnant() {
+			k = noRoom
+		}
+		w.found = append(w.found, k.At(c.Place, n))
 	}
 	if over := l.Length - c.UsableLength(); over > 0 {
 		w.found = append(w.found, short.At(c.LengthPlace, w.say(l.Length), c.Title, w.say(c.UsableLength()), w.say(math.Ceil(over))))
@@ -171,7 +158,38 @@ func (w *work) tell(l Lay) {
 	if !c.Washed {
 		w.found = append(w.found, unwashed.At(c.Place, c.Title, w.say(c.UsableLength()), w.say(c.UsableWidth())))
 	}
-	if w.opts.Table > 0 && l.Length > w.opts.Table {
-		w.found = append(w.found, table.At(finding.Place{}, w.say(l.Length), w.say(w.opts.Table)))
+	w.tellTable(l)
+	for _, s := range l.Sections {
+		if s.Fold == Swung {
+			w.found = append(w.found, swung.At(c.Place, w.say(s.To-Squaring)))
+		}
 	}
+}
+
+// tellTable says what the table asks for.
+func (w *work) tellTable(l Lay) {
+	longest, sections := 0.0, len(l.Sections)
+	for i, s := range l.Sections {
+		to := s.To - s.From
+		if i == 0 {
+			to = s.To
+		}
+		longest = max(longest, to)
+	}
+	switch t := w.opts.Table; {
+	case t <= 0:
+	case longest > t:
+		w.found = append(w.found, table.At(finding.Place{}, w.say(longest), w.say(t)))
+	case l.Lost > 0:
+		w.found = append(w.found, sectioned.At(finding.Place{}, sections, w.say(t), w.say(l.Lost)))
+	}
+}
+
+// millimetres are points in mm.
+func millimetres(ms []finish.Micron) []geom.Pt {
+	out := make([]geom.Pt, len(ms))
+	for i, m := range ms {
+		out[i] = geom.Pt{X: float64(m.X) / 1000, Y: float64(m.Y) / 1000}
+	}
+	return out
 }

@@ -1,91 +1,62 @@
 package lay
 
 import (
+	"math"
+
 	"gusset/internal/finish"
 	"gusset/internal/geom"
-	"gusset/internal/piece"
 )
 
 // Put is where a point of the piece lands on the cloth, in mm. It is exact for
-// quarter turns, and pieces are laid by no others.
+// quarter turns.
 func (p Placed) Put(q geom.Pt) geom.Pt {
+	q = p.turned(q)
+	return geom.Pt{X: q.X + float64(p.AtX)/1000, Y: q.Y + float64(p.AtY)/1000}
+}
+
+func (p Placed) turned(q geom.Pt) geom.Pt {
 	if p.Flip {
 		q.X = -q.X
 	}
 	switch p.Degrees {
+	case 0, 360:
+		return q
 	case -90, 270:
-		q = geom.Pt{X: q.Y, Y: -q.X}
+		return geom.Pt{X: q.Y, Y: -q.X}
 	case 90, -270:
-		q = geom.Pt{X: -q.Y, Y: q.X}
+		return geom.Pt{X: -q.Y, Y: q.X}
 	case 180, -180:
-		q = geom.Pt{X: -q.X, Y: -q.Y}
+		return geom.Pt{X: -q.X, Y: -q.Y}
 	}
-	return geom.Pt{X: q.X + float64(p.AtX)/1000, Y: q.Y + float64(p.AtY)/1000}
+	s, c := math.Sincos(p.Degrees * math.Pi / 180)
+	return geom.Pt{X: float64(q.X*c) - float64(q.Y*s), Y: float64(q.X*s) + float64(q.Y*c)}
 }
 
-// Outline is the cut line on the cloth, in mm. Of a flipped piece it runs
-// clockwise.
-func (p Placed) Outline() []geom.Pt {
-	out := millimetres(p.Cut.Outline)
-	for i := range out {
-		out[i] = p.Put(out[i])
+// square tells that the piece is turned by quarter turns.
+func (p Placed) square() bool { return math.Mod(p.Degrees, 90) == 0 }
+
+// Cutting is the cut line as it is cut, in whole micrometres on the cloth:
+// exact for quarter turns, else each corner rounded once. Of a flipped piece it
+// runs clockwise.
+func (p Placed) Cutting() []finish.Micron {
+	out := make([]finish.Micron, len(p.Cut.Outline))
+	for i, m := range p.Cut.Outline {
+		q := p.turned(geom.Pt{X: float64(m.X), Y: float64(m.Y)})
+		out[i] = finish.Micron{X: int64(math.Round(q.X)) + p.AtX, Y: int64(math.Round(q.Y)) + p.AtY}
 	}
 	return out
 }
 
-// TapeEnd is a point on the cloth as a tape finds it.
-type TapeEnd struct {
-	Edge float64 // mm from the outer edge of the near selvedge, or from the fold
-	End  float64 // mm from the cut end, along the cloth
-}
+// Outline is Cutting in mm.
+func (p Placed) Outline() []geom.Pt { return millimetres(p.Cutting()) }
 
-// Tape is how a piece is laid without a drawing at full size: the two ends of
-// its grain line (of the fold line, for a half piece on the fold), each by two
-// distances. The grain is true when both ends are equally far from the edge.
-type Tape struct {
-	FromFold bool // Edge is measured from the fold
-	Top      TapeEnd
-	Foot     TapeEnd
-}
-
-// Tape locates a placed piece; false when it has no grain line.
-func (l Lay) Tape(p Placed) (Tape, bool) {
-	top, foot, ok := grainLine(p.Cut)
-	if !ok || p.Section < 0 || p.Section >= len(l.Sections) {
-		return Tape{}, false
+// box is the rectangle round Cutting.
+func (p Placed) box() (lo, hi finish.Micron) {
+	ring := p.Cutting()
+	lo, hi = ring[0], ring[0]
+	for _, q := range ring {
+		lo = finish.Micron{X: min(lo.X, q.X), Y: min(lo.Y, q.Y)}
+		hi = finish.Micron{X: max(hi.X, q.X), Y: max(hi.Y, q.Y)}
 	}
-	t := Tape{FromFold: l.Sections[p.Section].Folded}
-	border := l.Cloth.Selvedge.MM() * (1 - l.Cloth.ShrinkWeft)
-	if t.FromFold {
-		border = 0
-	}
-	measure := func(q geom.Pt) TapeEnd {
-		q = p.Put(q)
-		return TapeEnd{Edge: q.Y + border, End: q.X}
-	}
-	t.Top, t.Foot = measure(top), measure(foot)
-	return t, true
-}
-
-// grainLine is the top and the foot of the line a piece is laid by.
-func grainLine(k finish.Cut) (top, foot geom.Pt, ok bool) {
-	if k.OnFold {
-		f := millimetres(k.Fold[:])
-		top, foot, ok = f[0], f[1], true
-	} else {
-		top, foot, ok = drawnGrain(k)
-	}
-	if top.Y < foot.Y {
-		top, foot = foot, top
-	}
-	return top, foot, ok
-}
-
-func drawnGrain(k finish.Cut) (a, b geom.Pt, ok bool) {
-	for _, line := range k.Sewn.Lines {
-		if line.Kind == piece.Grain && len(line.Curve) > 0 {
-			return line.Curve.Start(), line.Curve.End(), true
-		}
-	}
-	return geom.Pt{}, geom.Pt{}, false
+	return lo, hi
 }

@@ -154,7 +154,8 @@ func layAll(r *run) {
 
 func (r *run) layOne(c cloth.Cloth, role cloth.Role) laid {
 	cuts := r.Cut.Pieces()
-	o := lay.Options{Fold: r.in.Docket.Fold, Rounds: r.effort.Rounds, Seed: r.effort.Seed, Table: r.in.Docket.Table.MM(), Unit: r.in.Docket.Unit}
+	o := lay.Options{Fold: r.in.Docket.Fold, Rounds: r.effort.Rounds, Seed: r.effort.Seed, Table: r.in.Docket.Table.MM(),
+		OffGrain: lay.OffGrain(r.in.Docket.OffGrain), Unit: r.in.Docket.Unit}
 	if r.effort.Report != nil {
 		o.Report = func(p lay.Plan, length float64) { r.effort.Report(role, p, length) }
 	}
@@ -211,7 +212,7 @@ func (r *run) ownInputs(s Stage) []any {
 		Fit:       {r.in.Pattern, d.View, r.in.Body, d.Size, d.Unit},
 		Change:    {d.Changes},
 		Construct: {r.in.Methods, r.in.Cloths, d.Methods},
-		Lay:       {d.Fold, d.Table, r.effort.Rounds, r.effort.Seed},
+		Lay:       {d.Fold, d.Table, d.OffGrain, r.effort.Rounds, r.effort.Seed},
 		Order:     {r.in.Machines},
 	}[s]
 }

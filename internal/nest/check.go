@@ -71,6 +71,9 @@ func (p *Part) check(containers int) error {
 			return fmt.Errorf("no container %d", c)
 		}
 	}
+	if lo, hi := p.Across[0], p.Across[1]; bad(lo) || bad(hi) || lo > hi || lo == hi && lo != 0 {
+		return fmt.Errorf("band across from %v to %v", lo, hi)
+	}
 	return checkPins(p.Pins)
 }
 

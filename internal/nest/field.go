@@ -109,7 +109,7 @@ func (f *field) newItem(p *Problem, i int) item {
 			ps.solid = newSolid(turnOf(o).polygon(part.Shape))
 		}
 		for c := range f.strips {
-			ps.rooms = append(ps.rooms, f.strips[c].room(ps.solid.box, part.Pins))
+			ps.rooms = append(ps.rooms, f.strips[c].within(part.Across).room(ps.solid.box, part.Pins))
 		}
 		it.poses = append(it.poses, ps)
 	}
@@ -144,6 +144,16 @@ func tilted(poses []Orientation, tilt float64) []Orientation {
 		}
 	}
 	return out
+}
+
+// within is the strip as a part that must keep to a band across it sees it.
+func (s *strip) within(band [2]float64) *strip {
+	if band == [2]float64{} {
+		return s
+	}
+	in := *s
+	in.y0, in.y1 = max(s.y0, band[0]), min(s.y1, band[1])
+	return &in
 }
 
 func (s *strip) room(b box, pins []Pin) room {

@@ -56,6 +56,7 @@ type Part struct {
 	Poses      []Orientation // the orientations allowed, at least one
 	Tilt       float64       // largest free turn either side of a pose, degrees in [0, 45]; tried in steps of half of it
 	Pins       []Pin         // coordinates that are fixed, at most one for each axis
+	Across     [2]float64    // the part keeps between these Y; both zero means the whole width
 	Containers []int         // containers it may lie in; empty means any
 	Ties       []Tie         // coordinates held to a repeat
 }

@@ -15,18 +15,23 @@ import (
 // Of cuts only those for the lay's role are read; all of them must be in it.
 func Check(cuts []finish.Cut, c cloth.Cloth, l lay.Lay) finding.List {
 	j := judge{
-		cuts: map[string]finish.Cut{}, times: map[string]int{}, lay: l,
-		width: micron(c.UsableWidth()), length: micron(c.UsableLength()), oneWay: c.Direction == cloth.OneWay,
+		cuts: map[string]finish.Cut{}, times: map[string]int{}, places: map[string]finding.Place{}, lay: l,
+		width: micron(c.UsableWidth()), length: micron(c.UsableLength()),
+		selvedge: micron(c.Selvedge.MM() * (1 - c.ShrinkWeft)), oneWay: c.Direction == cloth.OneWay,
 	}
 	cuts = slices.DeleteFunc(slices.Clone(cuts), func(k finish.Cut) bool { return k.Cloth != l.Role })
 	for _, k := range cuts {
 		j.cuts[k.ID] = k
+	}
+	for _, p := range l.Placed {
+		j.places[p.Cut.ID] = p.Place
 	}
 	j.sections()
 	for _, p := range l.Placed {
 		j.piece(p)
 	}
 	j.pairs()
+	j.onCloth(c)
 	j.copies(cuts)
 	j.lengths()
 	return j.found
@@ -34,27 +39,27 @@ func Check(cuts []finish.Cut, c cloth.Cloth, l lay.Lay) finding.List {
 
 // judge is one run of Check.
 type judge struct {
-	cuts          map[string]finish.Cut
-	times         map[string]int // how often each cut would be cut
-	lay           lay.Lay
-	width, length int64
-	oneWay        bool
-	lying         []lying
-	reach         int64 // the farthest any piece or section comes
-	found         finding.List
+	cuts                    map[string]finish.Cut
+	times                   map[string]int           // how often each cut would be cut
+	places                  map[string]finding.Place // where each was laid by hand
+	lay                     lay.Lay
+	width, length, selvedge int64
+	oneWay                  bool
+	lying                   []lying
+	reach                   int64 // the farthest any piece or section comes
+	found                   finding.List
 }
 
-// lying is an outline on the cloth.
+// lying is a piece on the cloth: its outline as it lies before the cutter, and
+// what it cuts of the cloth unfolded.
 type lying struct {
-	cut      finish.Cut
-	section  int
-	quarters int
-	ring     ring
-	box      box
+	cut  finish.Cut
+	box  box
+	flat []flat
 }
 
 func (j *judge) say(k finding.Kind, c finish.Cut, args ...any) {
-	place := finding.Place{}.OnPiece(c.Piece, string(c.Copy), "")
+	place := j.places[c.ID].OnPiece(c.Piece, string(c.Copy), "")
 	j.found = append(j.found, k.At(place, append([]any{c.ID}, args...)...))
 }
 
@@ -69,50 +74,35 @@ func micron(mm float64) int64 {
 
 func mm(micron int64) float64 { return float64(micron) / 1000 }
 
-func (j *judge) sections() {
-	end := int64(0)
-	for i, s := range j.lay.Sections {
-		from, to, width := micron(s.From), micron(s.To), micron(s.Width)
-		allowed := j.width
-		if s.Folded {
-			allowed = j.width / 2
-		}
-		wrong := ""
-		switch {
-		case from < end:
-			wrong = "it begins before the one before it ends"
-		case to < from:
-			wrong = "it ends before it begins"
-		case to > j.length:
-			wrong = "it ends beyond the cloth"
-		case width > allowed:
-			wrong = "it is too wide"
-		case s.Folded && width != allowed:
-			wrong = "folded selvedge to selvedge the cloth has another width"
-		case s.Folded && j.lay.Plan == lay.Open:
-			wrong = "it is folded, and the cloth was to lie open"
-		}
-		if wrong != "" {
-			j.found = append(j.found, section.At(finding.Place{}, i+1, s.From, s.To, s.Width, wrong))
-		}
-		end = max(end, to)
-		j.reach = max(j.reach, to)
-	}
-}
-
 // pairs: no shared cloth, and on one-way cloth no two tops against each other.
 func (j *judge) pairs() {
 	for i, a := range j.lying {
-		if first := j.lying[0]; j.oneWay && a.quarters != first.quarters {
-			j.say(nap, a.cut, first.cut.ID)
+		if first := j.lying[0]; j.oneWay {
+			for _, f := range a.flat {
+				if f.quarters != first.flat[0].quarters {
+					j.say(nap, a.cut, first.cut.ID)
+					break
+				}
+			}
 		}
 		for _, b := range j.lying[:i] {
-			if a.section == b.section && share(a.ring, b.ring) {
+			if sharesCloth(a.flat, b.flat) {
 				at := a.box.common(b.box)
 				j.say(overlap, b.cut, a.cut.ID, mm(at.lo.X), mm(at.hi.X-at.lo.X), mm(at.hi.Y-at.lo.Y))
 			}
 		}
 	}
+}
+
+func sharesCloth(a, b []flat) bool {
+	for _, f := range a {
+		for _, g := range b {
+			if share(f.ring, g.ring) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // copies: every cut exactly once, or named as one that found no place.

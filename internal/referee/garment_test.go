@@ -133,7 +133,7 @@ func (g garment) open(rng *rand.Rand, c cloth.Cloth) lay.Lay {
 		}
 		s.put(lay.Placed{Cut: cut, Layers: 1, Degrees: degrees(rng, c)}, cut.Outline, false)
 	}
-	l.Sections = []lay.Section{{From: 10, To: mm(s.reach), Width: c.UsableWidth()}}
+	l.Sections = []lay.Section{{Fold: lay.Flat, From: 10, To: mm(s.reach), Width: c.UsableWidth()}}
 	l.Length = mm(s.reach)
 	return l
 }
@@ -160,8 +160,8 @@ func (g garment) folded(rng *rand.Rand, c cloth.Cloth) lay.Lay {
 		}
 	}
 	l.Sections = []lay.Section{
-		{Folded: true, From: 10, To: mm(end), Width: c.UsableWidth() / 2},
-		{From: mm(end), To: mm(s.reach), Width: c.UsableWidth()},
+		{Fold: lay.Along, From: 10, To: mm(end), Width: c.UsableWidth() / 2, Depth: c.UsableWidth() / 2},
+		{Fold: lay.Flat, From: mm(end), To: mm(s.reach), Width: c.UsableWidth()},
 	}
 	l.Length = mm(s.reach)
 	return l

@@ -20,7 +20,11 @@ var (
 	beyond  = stop("beyond", "%[1]s reaches %.1[2]f mm past the %[3]s", "move it in, or lay it on wider or longer cloth")
 	section = stop("section", "section %[1]d, %.1[2]f to %.1[3]f mm along the cloth and %.1[4]f mm wide, is not one of this cloth: %[5]s", again)
 	astray  = stop("astray", "%[1]s lies in section %[2]d, which is not there", again)
-	grain   = stop("grain", "%[1]s is turned by %[2]v degrees; its grain runs along the cloth at 90 and -90 only", "turn it")
+	nofold  = stop("nofold", "%[1]s is half a piece and would be cut twice: no fold runs along its grain there", "open it out on a single layer")
+	tilt    = stop("tilt", "%[1]s is turned by %[2]v degrees, which is more than %[3]v off its grain", "turn it back")
+	flawed  = stop("flaw", "%[1]s lies on the flaw %[2]s from the end and %[3]s from the selvedge", "move it off the flaw")
+	remnant = stop("remnant", "%[1]s reaches past the edge of the remnant", "move it in")
+	grain   = stop("grain", "%[1]s is turned by %[2]v degrees; its grain runs along the cloth at 90 and -90 only, and there is no permission for it to lie off the grain", "turn it")
 	nap     = stop("nap", "the top of %[1]s points the other way than that of %[2]s on one-way cloth", "turn it end for end")
 	mirror  = stop("mirror", "%[1]s lies face down on a single layer and would be cut as its mirror image", "turn it face up")
 	layers  = stop("layers", "%[1]s is cut through %[2]d layers where its section has %[3]d", again)
@@ -34,5 +38,5 @@ var (
 // kinds lists all of them.
 var kinds = []finding.Kind{
 	outline, altered, unknown, missing, twice, both, overlap, beyond, section, astray,
-	grain, nap, mirror, layers, single, unequal, fold, halved, length,
+	nofold, tilt, flawed, remnant, grain, nap, mirror, layers, single, unequal, fold, halved, length,
 }

@@ -167,7 +167,7 @@ var mutants = []struct {
 	{"a single piece on folded cloth", "referee.single", func(t *table) bool {
 		p := t.pick(func(p lay.Placed) bool { return p.Cut.Pair == "" && !p.Cut.OnFold })
 		p.Section, p.Layers = 0, 2
-		return t.l.Sections[0].Folded
+		return t.l.Sections[0].Fold != lay.Flat
 	}},
 	{"through the wrong number of layers", "referee.layers", func(t *table) bool {
 		p := t.pick(anyPiece)

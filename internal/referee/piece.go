@@ -18,58 +18,67 @@ func (j *judge) piece(p lay.Placed) {
 		return
 	}
 	s := j.lay.Sections[p.Section]
-	shape, ok := j.shape(c, p, s.Folded)
+	if !j.shown(c, p, s) {
+		return
+	}
+	r, quarters, ok := j.put(c, p)
 	if !ok {
 		return
 	}
-	quarters, ok := quarterTurns(p.Degrees)
-	if !ok || quarters%2 == 0 {
-		j.say(grain, c, p.Degrees)
-		return
-	}
-	if max(p.AtX, p.AtY) > farthest || min(p.AtX, p.AtY) < -farthest {
-		j.say(outline, c)
-		return
-	}
-	at := point{X: p.AtX, Y: p.AtY}
-	r := shape.put(p.Flip, quarters, at)
-	lies := lying{cut: c, section: p.Section, quarters: quarters, ring: r, box: boxOf(r...)}
 	if !r.plain() {
 		j.say(outline, c)
 		return
 	}
-	if s.Folded {
-		j.folded(c, p, quarters, at)
+	if p.Layers == 2 && s.Fold != lay.Flat {
+		j.double(c, p, s, quarters)
 	} else {
-		j.flat(c, p)
+		j.flat(c, p, s)
 	}
-	j.within(lies, s)
-	j.lying = append(j.lying, lies)
+	j.within(c, p, s, boxOf(r...))
+	j.lying = append(j.lying, lying{cut: c, box: boxOf(r...), flat: j.unfold(s, p.Layers, r, quarters)})
 }
 
-// shape is the outline that is cut: a half piece on the fold, or opened out on
-// a single layer. The lay must show the same.
-func (j *judge) shape(c finish.Cut, p lay.Placed, folded bool) (ring, bool) {
+// shown tells that the lay shows the outline that is cut: a half piece on a
+// lengthwise fold, opened out anywhere else.
+func (j *judge) shown(c finish.Cut, p lay.Placed, s lay.Section) bool {
 	shape := ring(c.Outline)
 	if !shape.plain() {
 		j.say(outline, c)
-		return nil, false
+		return false
 	}
 	if c.OnFold {
 		open, ok := whole(c)
 		if !ok {
 			j.say(halved, c)
-			return nil, false
+			return false
 		}
-		if !folded {
+		if s.Fold != lay.Along || p.Layers != 2 && micron(s.Depth) < micron(s.Width) {
 			shape = open
 		}
 	}
-	if shown := ring(p.Cut.Outline); !same(shape, shown, false) {
+	if !same(shape, ring(p.Cut.Outline), false) {
 		j.say(altered, c)
-		return nil, false
+		return false
 	}
-	return shape, true
+	return true
+}
+
+// put is the outline on the cloth, and the quarter turns by which its top
+// points there.
+func (j *judge) put(c finish.Cut, p lay.Placed) (r ring, quarters int, ok bool) {
+	if max(p.AtX, p.AtY) > farthest || min(p.AtX, p.AtY) < -farthest {
+		j.say(outline, c)
+		return nil, 0, false
+	}
+	quarters, ok = quarterTurns(p.Degrees)
+	if !ok {
+		return j.tilted(c, p)
+	}
+	if quarters%2 == 0 {
+		j.say(grain, c, p.Degrees)
+		return nil, 0, false
+	}
+	return ring(p.Cut.Outline).put(p.Flip, quarters, point{X: p.AtX, Y: p.AtY}), quarters, true
 }
 
 // quarterTurns is degrees as counter-clockwise quarter turns, 0 to 3.
@@ -83,8 +92,11 @@ func quarterTurns(degrees float64) (int, bool) {
 }
 
 // flat: on a single layer the cut is what lies there, face up.
-func (j *judge) flat(c finish.Cut, p lay.Placed) {
-	if p.Layers != 1 {
+func (j *judge) flat(c finish.Cut, p lay.Placed, s lay.Section) {
+	switch single := s.Fold == lay.Along && micron(s.Depth) < micron(s.Width); {
+	case s.Fold != lay.Flat && !single:
+		j.say(layers, c, p.Layers, 2)
+	case p.Layers != 1:
 		j.say(layers, c, p.Layers, 1)
 	}
 	if p.Flip {
@@ -92,14 +104,15 @@ func (j *judge) flat(c finish.Cut, p lay.Placed) {
 	}
 }
 
-// folded: cut through both layers, a piece comes out with its mirror image, or
+// double: cut through both layers, a piece comes out with its mirror image, or
 // as one whole piece when its fold line lies on the fold.
-func (j *judge) folded(c finish.Cut, p lay.Placed, quarters int, at point) {
-	switch other, paired := j.cuts[c.Pair]; {
-	case p.Layers != 2:
-		j.say(layers, c, p.Layers, 2)
+func (j *judge) double(c finish.Cut, p lay.Placed, s lay.Section, quarters int) {
+	other, paired := j.cuts[c.Pair]
+	switch {
+	case c.OnFold && s.Fold != lay.Along:
+		j.say(nofold, c)
 	case c.OnFold:
-		ends := ring(c.Fold[:]).put(p.Flip, quarters, at)
+		ends := ring(c.Fold[:]).put(p.Flip, quarters, point{X: p.AtX, Y: p.AtY})
 		if ends[0].Y != 0 || ends[1].Y != 0 {
 			j.say(fold, c, mm(ends[0].Y), mm(ends[1].Y))
 		}
@@ -113,23 +126,30 @@ func (j *judge) folded(c finish.Cut, p lay.Placed, quarters int, at point) {
 	}
 }
 
-// within: inside its section.
-func (j *judge) within(a lying, s lay.Section) {
-	low, high := "near selvedge", "far selvedge"
-	if s.Folded {
-		low, high = "fold", "selvedges"
+// within: inside its section, and beside a part fold on the part where it
+// belongs.
+func (j *judge) within(c finish.Cut, p lay.Placed, s lay.Section, b box) {
+	least, most := int64(0), micron(s.Width)
+	low, high, end := "near selvedge", "far selvedge", "end of its section"
+	switch {
+	case s.Fold == lay.Along && p.Layers == 2:
+		most, low, high = micron(s.Depth), "fold", "selvedge of the layer folded over"
+	case s.Fold == lay.Along:
+		least, low = micron(s.Depth)+j.selvedge, "edge of the layer folded over"
+	case s.Fold == lay.Across:
+		end = "crosswise fold"
 	}
 	for _, side := range []struct {
 		name string
 		by   int64
 	}{
-		{"beginning", micron(s.From) - a.box.lo.X},
-		{"end", a.box.hi.X - micron(s.To)},
-		{low, -a.box.lo.Y},
-		{high, a.box.hi.Y - micron(s.Width)},
+		{"beginning of its section", micron(s.From) - b.lo.X},
+		{end, b.hi.X - micron(s.To)},
+		{low, least - b.lo.Y},
+		{high, b.hi.Y - most},
 	} {
 		if side.by > 0 {
-			j.say(beyond, a.cut, mm(side.by), side.name)
+			j.say(beyond, c, mm(side.by), side.name)
 		}
 	}
 }

@@ -124,11 +124,21 @@ func clothWords(c cloth.Cloth) string {
 	return words
 }
 
+// lyingWords say how the cloth of a section lies.
+var lyingWords = map[lay.Fold]string{
+	lay.Flat:   "single layer, face up",
+	lay.Along:  "folded selvedge to selvedge, right sides together, the fold drawn at the foot as a heavy line",
+	lay.Across: "folded crosswise, right sides together, the fold drawn at the right as a heavy line",
+	lay.Swung: "two layers, right sides together: fold crosswise at the right, cut along the fold, and turn the upper layer end for end, " +
+		"so that the tops point one way in both",
+}
+
 // sectionWords says how a stretch of cloth is laid.
 func sectionWords(u unit.Unit, s lay.Section) string {
-	how := "single layer, face up"
-	if s.Folded {
-		how = "folded selvedge to selvedge, right sides together, the fold drawn at the foot as a heavy line"
+	how := lyingWords[s.Fold]
+	if s.Single() {
+		how = fmt.Sprintf("the near selvedge folded over by %s, right sides together, the fold drawn at the foot as a heavy line; "+
+			"beyond the layer folded over, whose edge is drawn dashed, the cloth is single, face up", unit.Format(s.Depth, u))
 	}
 	return fmt.Sprintf("From %s to %s beyond the squared line: %s.", fromSquared(u, s.From), fromSquared(u, s.To), how)
 }
@@ -186,7 +196,7 @@ func howItLies(l lay.Lay, p lay.Placed) string {
 	if p.Layers > 1 {
 		layers = "two layers"
 	}
-	if p.Section >= 0 && p.Section < len(l.Sections) && l.Sections[p.Section].Folded {
+	if p.Section >= 0 && p.Section < len(l.Sections) && l.Sections[p.Section].FromFold() {
 		from = "from the fold"
 	}
 	if p.Cut.OnFold {

@@ -99,8 +99,15 @@ func laySketch(out *draw.List, l lay.Lay, box draw.Rect) {
 func sectionPicture(out *draw.List, s lay.Section, to geom.Affine) {
 	a, b := to.Apply(geom.Pt{X: s.From}), to.Apply(geom.Pt{X: s.To, Y: s.Width})
 	out.Rect(draw.Pen(draw.Gray(90), 0.2), draw.Rect{Min: a, Max: b})
-	if s.Folded {
+	switch s.Fold {
+	case lay.Along:
 		out.Line(draw.Pen(draw.Black, 0.7), a, geom.Pt{X: b.X, Y: a.Y})
+	case lay.Across:
+		out.Line(draw.Pen(draw.Black, 0.7), geom.Pt{X: b.X, Y: a.Y}, b)
+	}
+	if s.Single() {
+		edge := to.Apply(geom.Pt{Y: s.Depth}).Y
+		out.Line(draw.DashPen(draw.Gray(90), 0.2, 2, 1), geom.Pt{X: a.X, Y: edge}, geom.Pt{X: b.X, Y: edge})
 	}
 }
 
@@ -109,7 +116,10 @@ func sectionPicture(out *draw.List, s lay.Section, to geom.Affine) {
 func sectionSides(out *draw.List, s lay.Section, to geom.Affine) {
 	a, b := to.Apply(geom.Pt{X: s.From}), to.Apply(geom.Pt{X: s.To, Y: s.Width})
 	near, far := "selvedge", "selvedge"
-	if s.Folded {
+	switch {
+	case s.Single():
+		near, far = "fold", "selvedge"
+	case s.FromFold():
 		near, far = "fold", "selvedges"
 	}
 	name := func(y float64, ways ...string) {
