@@ -1,10 +1,10 @@
 // Package demo holds the demo workroom, a small theatre's: bodies, cloths,
-// machines, the Quay trousers and two dockets. See README.md for the cast.
+// machines, the Quay trousers, two dockets and an order of work. See README.md for the cast.
 package demo
 
 import "embed"
 
 // Files is the whole workroom, as `gusset new` lays it out.
 //
-//go:embed README.md bodies cloths machines patterns dockets
+//go:embed README.md bodies cloths machines patterns dockets orders
 var Files embed.FS

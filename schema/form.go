@@ -1,5 +1,7 @@
 package schema
 
+import "gusset/internal/pattern"
+
 // form is a JSON Schema, or a part of one.
 type form map[string]any
 
@@ -72,6 +74,7 @@ var (
 	bare  = form{"anyOf": []form{{"type": "number"}, {"type": "string", "pattern": `^\s*` + number + unitPattern + `?\.?\s*$`}}}
 	share = form{"type": "string", "pattern": `^\s*` + number + `%\s*$`, "description": "a percentage: 3 %"}
 	yes   = form{"enum": []any{"yes", "no", true, false}}
+	step  = form{"type": "string", "pattern": pattern.StepPattern, "description": "an item, or item.operation, with @left or @right for one hand"}
 	count = form{"type": "integer", "minimum": 1}
 	place = form{"type": "string", "pattern": `^[a-z][a-z0-9-]*(@(left|right|single))?:/?[a-z][a-z0-9-]*(\[[a-z][a-z0-9-]*\.\.[a-z][a-z0-9-]*\])?( reversed)?$`,
 		"description": "piece:edge, piece@left:edge, piece:edge[point..point], piece:/line"}

@@ -13,6 +13,7 @@ import (
 	"gusset/internal/docket"
 	"gusset/internal/machine"
 	"gusset/internal/method"
+	"gusset/internal/order"
 	"gusset/internal/pattern"
 	"gusset/internal/unit"
 )
@@ -31,6 +32,7 @@ var kinds = map[string]kind{
 	"method":  {method.Version, "a way of making something", methodKeys},
 	"pattern": {pattern.Version, "a printed multi-size pattern", only(patternKeys)},
 	"docket":  {docket.Version, "what one make should be", only(docketKeys)},
+	"order":   {order.Version, "an order of work, to be judged", only(orderKeys)},
 }
 
 // Kinds lists the kinds of files in the order of the alphabet.
@@ -114,10 +116,14 @@ func machineKeys() map[string]any {
 		timed[string(what)] = form{"type": "number", "minimum": 0}
 	}
 	return map[string]any{
-		"minutes":   about("what was timed here, in minutes; the rest is guessed", keys(timed)),
-		"kind":      must(words(machine.Kinds)),
-		"stitches":  list(about("a number of ISO 4915, in quotes", form{"type": "string", "pattern": "^[1-6][0-9]{2}$"})),
-		"arm-girth": length, "arm-length": length, "throat": about("from the needle to the pillar", length),
+		"minutes":       about("what was timed here, in minutes; the rest is guessed", keys(timed)),
+		"kind":          must(words(machine.Kinds)),
+		"stitches":      list(about("a number of ISO 4915, in quotes", form{"type": "string", "pattern": "^[1-6][0-9]{2}$"})),
+		"arm-girth":     about("a tape round the free arm where it is thickest, the flat bed taken off", length),
+		"arm-length":    about("from the end of the free arm to where it gets thicker", length),
+		"throat":        about("from the needle to the pillar", length),
+		"throat-height": about("from the bed to the arm above, halfway between needle and pillar", length),
+		"foot-lift":     about("the thickest stack that passes under the raised foot", length),
 	}
 }
 
@@ -183,19 +189,25 @@ func docketKeys() map[string]any {
 		}),
 		string(docket.CopyEdge): keys(map[string]any{"edge": must(edge), "from": must(edge)}),
 	}
-	step := keys(changes)
-	step["minProperties"], step["maxProperties"] = 2, 2 // its id and one change
+	change := keys(changes)
+	change["minProperties"], change["maxProperties"] = 2, 2 // its id and one change
+	pin := keys(map[string]any{"step": must(step), "first": yes, "last": yes, "before": step})
+	pin["minProperties"], pin["maxProperties"] = 2, 2 // the step and where it goes
 	return map[string]any{
 		"body": must(name), "pattern": must(name), "view": must(name),
 		"cloths": must(keys(roles)), "methods": named(name),
 		"size":    either(label, form{"type": "object", "additionalProperties": label}),
-		"changes": list(step), "table": length, "fold": words(docket.Folds),
+		"changes": list(change), "order": keys(map[string]any{"pins": list(pin)}), "table": length, "fold": words(docket.Folds),
 		"off-grain": keys(map[string]any{
 			"up-to":  must(about("degrees that small hidden pieces may lie off the grain", form{"type": "number", "minimum": 0, "maximum": 45})),
 			"pieces": list(name),
 		}),
 		"roll": length, "unit": words(docket.Units),
 	}
+}
+
+func orderKeys() map[string]any {
+	return map[string]any{"steps": must(some(step))}
 }
 
 // chartUnits are the units in which a chart may be printed.

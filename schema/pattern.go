@@ -8,7 +8,7 @@ import (
 
 func patternKeys() map[string]any {
 	chart := func() form {
-		rows := measures(some(bare))
+		rows := measures(some(either(bare, about("no value printed", form{"type": "null"}))))
 		rows["unit"] = must(words(chartUnits))
 		return keys(rows)
 	}
@@ -54,6 +54,6 @@ func view() form {
 	girth := keys(map[string]any{"pieces": places, "edges": places, "less": length})
 	return keys(map[string]any{
 		"title": text, "pieces": must(list(use)), "joins": named(join), "finishes": named(finish),
-		"closures": named(closure), "parts": named(part), "girths": named(girth), "printed-order": list(text),
+		"closures": named(closure), "parts": named(part), "girths": named(girth), "printed-order": list(step),
 	})
 }

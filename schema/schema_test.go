@@ -21,6 +21,7 @@ import (
 	"gusset/internal/finding"
 	"gusset/internal/machine"
 	"gusset/internal/method"
+	"gusset/internal/order"
 	"gusset/internal/pattern"
 	"gusset/internal/source"
 )
@@ -152,6 +153,8 @@ func (s sample) load(data []byte) finding.List {
 		_, found = method.Load(f)
 	case "docket":
 		_, found = docket.Load(f)
+	case "order":
+		_, found = order.Load(f)
 	case "pattern":
 		_, found = pattern.Load(f, func(name string) (source.File, error) {
 			if s.large() {

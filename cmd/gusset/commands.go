@@ -64,38 +64,6 @@ func (c *checkCmd) Run(s *session) error {
 	return findings(s, c.JSON, r.Findings)
 }
 
-type fitCmd struct{ docketArg }
-
-func (c *fitCmd) Run(s *session) error {
-	in, r, err := c.run(s, making.Fit, making.Effort{})
-	if err != nil {
-		return err
-	}
-	if c.JSON {
-		if err := printJSON(s, map[string]any{"zones": r.Sized.Zones(), "ease": r.Sized.Ease(), "findings": r.Findings}); err != nil {
-			return err
-		}
-		return ended(r.Findings)
-	}
-	u := in.Docket.Unit
-	fmt.Fprintf(s.out, "%-8s %-8s %-10s %s\n", "zone", "size", "printed", "chosen by")
-	for _, z := range r.Sized.Zones() {
-		fmt.Fprintf(s.out, "%-8s %-8s %-10s %s\n", z.Zone, z.Label, z.Nearest, z.From)
-	}
-	fmt.Fprintf(s.out, "\n%-8s %12s %12s %12s %12s  %s\n", "zone", "body", "garment", "ease", "at least", "source")
-	for _, e := range r.Sized.Ease() {
-		body, ease, least := "-", "-", "-"
-		if e.HasBody {
-			body, ease = unit.Format(e.Body, u), unit.Format(e.Ease, u)
-		}
-		if e.HasMinimum {
-			least = unit.Format(e.Minimum, u)
-		}
-		fmt.Fprintf(s.out, "%-8s %12s %12s %12s %12s  %s\n", e.Zone, body, unit.Format(e.Garment, u), ease, least, e.Source)
-	}
-	return findings(s, false, r.Findings)
-}
-
 type walkCmd struct{ docketArg }
 
 func (c *walkCmd) Run(s *session) error {
@@ -116,29 +84,6 @@ func (c *walkCmd) Run(s *session) error {
 			notches = append(notches, fmt.Sprintf("%s at %.1f", n.Name, n.At[0]))
 		}
 		fmt.Fprintf(s.out, "%-26s %10.1f %10.2f  %s\n", w.Seam.ID, w.Lengths[0], w.Widest(), strings.Join(notches, ", "))
-	}
-	return findings(s, false, r.Findings)
-}
-
-type orderCmd struct{ docketArg }
-
-func (c *orderCmd) Run(s *session) error {
-	_, r, err := c.run(s, making.Order, making.Effort{})
-	if err != nil {
-		return err
-	}
-	if c.JSON {
-		if err := printJSON(s, map[string]any{"steps": r.Steps.Steps(), "changes": r.Steps.Changes(), "findings": r.Findings}); err != nil {
-			return err
-		}
-		return ended(r.Findings)
-	}
-	fmt.Fprintln(s.out, orderLine(r))
-	for _, st := range r.Steps.Steps() {
-		if st.Setup != "" {
-			fmt.Fprintf(s.out, "\n-- %s\n", st.Setup)
-		}
-		fmt.Fprintf(s.out, "%3d. %s\n", st.Number, st.Op.Do)
 	}
 	return findings(s, false, r.Findings)
 }

@@ -25,15 +25,16 @@ var errStops = errors.New("stop findings")
 
 // cli is the command line.
 type cli struct {
-	Make   makeCmd   `cmd:"" help:"Run everything and write the sheets."`
-	Check  checkCmd  `cmd:"" help:"Run everything and print the findings only."`
-	Fit    fitCmd    `cmd:"" help:"Print sizes and ease."`
-	Walk   walkCmd   `cmd:"" help:"Print every seam as walked."`
-	Lay    layCmd    `cmd:"" help:"Print how each cloth is laid; also lays packing instances (.json)."`
-	Advise adviseCmd `cmd:"" help:"Say what would make a cloth suffice that is too short."`
-	Order  orderCmd  `cmd:"" help:"Print the order of work."`
-	Needs  needsCmd  `cmd:"" help:"Print what the make needs."`
-	New    newCmd    `cmd:"" help:"Start a workroom from the demo."`
+	Measure measureCmd `cmd:"" help:"Say how measures are taken, and what is to be thought of a body's."`
+	Make    makeCmd    `cmd:"" help:"Run everything and write the sheets."`
+	Check   checkCmd   `cmd:"" help:"Run everything and print the findings only."`
+	Fit     fitCmd     `cmd:"" help:"Print sizes and ease."`
+	Walk    walkCmd    `cmd:"" help:"Print every seam as walked."`
+	Lay     layCmd     `cmd:"" help:"Print how each cloth is laid; also lays packing instances (.json)."`
+	Advise  adviseCmd  `cmd:"" help:"Say what would make a cloth suffice that is too short."`
+	Order   orderCmd   `cmd:"" help:"Print the order of work."`
+	Needs   needsCmd   `cmd:"" help:"Print what the make needs."`
+	New     newCmd     `cmd:"" help:"Start a workroom from the demo."`
 }
 
 // session is what every command works with.

@@ -49,6 +49,7 @@ func Apply(g pattern.Garment, steps []docket.Change, u unit.Unit) (Changed, find
 		text := do(j)
 		if j.found.Stops() == 0 {
 			j.followPlacements(out.garment)
+			j.trueSeams(out.garment)
 			j.checkOutlines()
 			j.checkSeams(out.garment)
 		}

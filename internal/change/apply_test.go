@@ -36,7 +36,7 @@ func TestLengthen(t *testing.T) {
 				if math.Abs(yb-want) > 1e-9 {
 					t.Errorf("%s %s: level %s at %.4f, want %.4f", by, name, lv, yb, want)
 				}
-				if wa, wb := widthAt(was, ya+1e-6), widthAt(p, yb+1e-6); math.Abs(wa-wb) > 0.02 {
+				if wa, wb := widthAt(was, ya+0.3), widthAt(p, yb+0.3); math.Abs(wa-wb) > 0.15 { // truing moves corners by up to 0.1 mm
 					t.Errorf("%s %s: width at %s %.4f, was %.4f", by, name, lv, wb, wa)
 				}
 			}
@@ -209,7 +209,7 @@ func TestCopyEdge(t *testing.T) {
 	if len(c.Applied()) == 1 {
 		got, _ := c.Garment().Pieces["back"].Edge("top")
 		model, _ := p.Edge("top")
-		if d := got.Curve.Length() - model.Curve.Length(); math.Abs(d) > 1e-6 {
+		if d := got.Curve.Length() - model.Curve.Length(); math.Abs(d) > 1e-3 { // truing moves its corners by less
 			t.Errorf("copied edge differs by %.6f mm in length", d)
 		}
 	} else if !found.Has("change.opens-seam") {

@@ -39,6 +39,11 @@ var (
 		Text: "this step makes %[1]s miss by %[2]s: what it is sewn to does not follow",
 		Mend: "change the other piece as well, or name a line that both have",
 	}
+	trued = finding.Kind{
+		Code: "change.trued", Severity: finding.Advice,
+		Text: "this step changed the sides of %[1]s by different lengths, %[2]s apart; corners were moved by at most %[3]s to make them fit",
+		Mend: "walk the seam on the printed pieces if you would rather ease the difference in",
+	}
 	curvedHem = finding.Kind{
 		Code: "change.curved-hem", Severity: finding.Stop,
 		Text: "the hem of %[1]s is curved: only straight hems can be moved or tapered here",

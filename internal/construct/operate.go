@@ -50,7 +50,7 @@ func (b *builder) operation(w *work, m method.Operation, part *work) {
 		Foot: m.Foot, Needle: m.Needle, Rows: m.Rows, Length: b.sewn(part, m),
 		Plies: plies, Thickness: thickness,
 		Closes: m.Closes, Caution: m.Caution, Pieces: b.pieceNames(part), On: m.On, Sides: part.sides,
-		Why: map[string]string{}, Place: w.item.place,
+		Seam: w.seam(), Spread: w.item.pressedBefore(m), Why: map[string]string{}, Place: w.item.place,
 	}
 	if part.key != "" {
 		o.ID += "@" + part.key
@@ -68,6 +68,17 @@ func (b *builder) operation(w *work, m method.Operation, part *work) {
 	b.index[o.ID] = len(b.operations)
 	b.operations = append(b.operations, o)
 	w.ops[m.ID] = append(w.ops[m.ID], o.ID)
+}
+
+// seam is the seam that a join makes.
+func (w *work) seam() string {
+	switch {
+	case w.item.takes != method.Join:
+		return ""
+	case w.key == "":
+		return w.item.id
+	}
+	return w.item.id + "@" + w.key
 }
 
 // sewn is how far one row of the operation is sewn, in mm: what has a length of

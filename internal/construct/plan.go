@@ -100,7 +100,12 @@ type Operation struct {
 	// one side for everything else.
 	On    string
 	Sides [][]Stretch `json:"-"`
-	Place finding.Place
+	// Seam is the seam it is made in, empty for what is no join.
+	Seam string
+	// Spread says that the iron came before it, so that the plies lie open on
+	// both sides of the line; else they lie on each other, edges together.
+	Spread bool
+	Place  finding.Place
 }
 
 // Notion is something to buy or have ready.

@@ -6,6 +6,7 @@ package docket
 import (
 	"gusset/internal/cloth"
 	"gusset/internal/finding"
+	"gusset/internal/pattern"
 	"gusset/internal/unit"
 )
 
@@ -26,6 +27,8 @@ type Docket struct {
 	Fold string
 	// OffGrain permits small pieces that are not seen to lie off the grain.
 	OffGrain OffGrain
+	// Pins hold steps of the order of work in their place.
+	Pins []Pin
 	// Roll is the width of paper for the large sheet.
 	Roll   unit.Length
 	Unit   unit.Unit // the unit reports are written in
@@ -38,6 +41,15 @@ type Docket struct {
 type OffGrain struct {
 	UpTo   float64  // degrees either way; 0 is no permission
 	Pieces []string // names of pieces
+}
+
+// Pin holds work in its place: as early as can be, as late as can be, or before
+// other work. Exactly one of First, Last and Before is set.
+type Pin struct {
+	Step        pattern.Step
+	First, Last bool
+	Before      pattern.Step
+	Place       finding.Place
 }
 
 // Size is the size choice: a size for each zone, or none to let the chart

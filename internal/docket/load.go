@@ -46,6 +46,7 @@ func Load(f source.File) (Docket, finding.List) {
 	r.methods(d.Methods)
 	d.Size = r.size()
 	d.Changes = r.changes()
+	d.Pins = r.pins()
 	d.Table = m.Length("table", "", 200, 100_000)
 	d.Fold = m.WordOr("fold", Auto, Folds...)
 	d.OffGrain = r.offGrain()

@@ -55,24 +55,27 @@ type chosen struct {
 	at      map[string]float64
 	overall float64 // the size of the zone the pattern is chosen by
 	nearest int     // the printed size nearest to it
+	sized   bool    // that zone has a size
 	length  float64 // size of the lengths, when hasLength
 	hasLen  bool
 }
 
 // chooser works out the size at every zone.
 type chooser struct {
-	p   pattern.Pattern
-	b   body.Body
-	c   Choice
-	u   unit.Unit
-	out finding.List
+	p pattern.Pattern
+	b body.Body
+	c Choice
+	u unit.Unit
+	// told holds the measures whose row has been told of.
+	told map[body.Measure]bool
+	out  finding.List
 }
 
 // choose works out the size at every zone: the pattern's first measure before
 // the others (skirts and trousers are chosen by the hip), since zones that the
 // chart or the body says nothing about follow it.
 func choose(p pattern.Pattern, b body.Body, c Choice) (chosen, finding.List) {
-	k := &chooser{p: p, b: b, c: c, u: c.Unit}
+	k := &chooser{p: p, b: b, c: c, u: c.Unit, told: map[body.Measure]bool{}}
 	if !k.u.Valid() {
 		k.u = p.Chart.Unit
 	}
@@ -95,7 +98,7 @@ func choose(p pattern.Pattern, b body.Body, c Choice) (chosen, finding.List) {
 		r.at[z.Name] = s.At
 	}
 	if first != nil {
-		r.overall, r.nearest = first.At, p.SizeIndex(first.Nearest)
+		r.overall, r.nearest, r.sized = first.At, p.SizeIndex(first.Nearest), true
 	}
 	r.length, r.hasLen = k.length()
 	k.jumps(r.zones)
@@ -141,21 +144,21 @@ func (k *chooser) zone(z pattern.Zone, first *ZoneSize) (ZoneSize, bool) {
 	if text != auto {
 		return k.written(z, text, at)
 	}
-	row := k.row(z.Measure)
-	mm, has := k.b.MM(z.Measure)
+	r, charted := k.row(z.Measure)
+	_, has := k.b.MM(z.Measure)
 	switch {
-	case row != nil && has:
-		return k.charted(z, row, mm)
+	case charted && has:
+		return k.charted(z, r)
 	case z.Measure == k.p.Choose:
-		k.add(chooseMissing.At(k.b.Place, z.Measure, lacking(row != nil, z.Measure)))
+		k.add(chooseMissing.At(k.b.Place, z.Measure, lacking(charted, z.Measure)))
 		return ZoneSize{}, false
 	case first == nil:
 		return ZoneSize{}, false
 	}
 	s := *first
 	s.Zone, s.From = z.Name, string(k.p.Choose)
-	if row != nil {
-		k.add(measureMissing.At(k.b.Place, z.Measure, z.Name, s.Label, k.p.Choose))
+	if charted {
+		k.add(k.estimated(z.Measure, r, measureMissing.At(k.b.Place, z.Measure, z.Name, s.Label, k.p.Choose)))
 	}
 	return s, true
 }
@@ -189,51 +192,42 @@ func (k *chooser) written(z pattern.Zone, text string, place finding.Place) (Zon
 }
 
 // charted reads a size off the chart.
-func (k *chooser) charted(z pattern.Zone, row []float64, mm float64) (ZoneSize, bool) {
+func (k *chooser) charted(z pattern.Zone, r row) (ZoneSize, bool) {
 	if z.Measure == body.Waist && k.b.WaistAt == "midway" {
 		k.add(waistMidway.At(k.b.Places[body.Waist]))
 	}
-	sizes, n := k.p.Sizes, len(row)
-	if off, word, edge := outside(row, mm); off > tapeSlack {
-		k.add(outsideRange.At(k.b.Places[z.Measure], z.Measure, unit.Format(mm, k.u), unit.Format(off, k.u), word,
-			unit.Format(row[edge], k.u), sizes[edge], z.Name))
-		return ZoneSize{}, false
-	}
-	at := invert(row, min(max(mm, row[0]), row[n-1]))
-	return ZoneSize{
-		Zone: z.Name, At: at, Label: label(at, sizes),
-		Nearest: sizes[nearestRow(row, mm)], From: "chart",
-	}, true
-}
-
-// outside says how far a measure lies outside a row, which way, and which end
-// of the row is nearest.
-func outside(row []float64, mm float64) (off float64, word string, edge int) {
-	last := len(row) - 1
-	if mm > row[last] {
-		return mm - row[last], "more", last
-	}
-	return row[0] - mm, "less", 0
-}
-
-// row returns the chart's row for a measure in mm; nil when there is none that
-// a size can be read from: as many values as sizes, rising.
-func (k *chooser) row(m body.Measure) []float64 {
-	lengths := k.p.Chart.Rows[m]
-	if m == "" || len(lengths) != len(k.p.Sizes) || len(lengths) == 0 {
-		return nil
-	}
-	row := make([]float64, len(lengths))
-	for i, l := range lengths {
-		row[i] = l.MM()
-		if i > 0 && row[i] < row[i-1] {
-			return nil
+	by, mm, drawn := z.Measure, k.b.Measures[z.Measure].MM(), r
+	if k.byHighBust(z.Measure) {
+		by, mm = body.HighBust, k.b.Measures[body.HighBust].MM()
+		if high, ok := k.row(by); ok {
+			r = high
 		}
 	}
-	if len(row) > 1 && row[0] == row[len(row)-1] {
-		return nil
+	if off, word, size, value := r.outside(mm); off > tapeSlack {
+		k.add(outsideRange.At(k.b.Places[by], by, unit.Format(mm, k.u), unit.Format(off, k.u), word,
+			unit.Format(value, k.u), k.p.Sizes[size], z.Name))
+		return ZoneSize{}, false
 	}
-	return row
+	at, from := r.at(mm), "chart"
+	k.tell(z.Measure, drawn, at)
+	switch {
+	case by != z.Measure:
+		from = string(by)
+	case r.finished:
+		from = "finished"
+	}
+	return ZoneSize{Zone: z.Name, At: at, Label: label(at, k.p.Sizes), Nearest: k.p.Sizes[r.nearest(mm)], From: from}, true
+}
+
+// estimated adds to a finding what the figures of adults put a missing measure
+// at, where that is good enough, and the size it would be.
+func (k *chooser) estimated(m body.Measure, r row, f finding.Finding) finding.Finding {
+	e := body.Compare(k.b).Row(m)
+	if e.Verdict != body.Estimated {
+		return f
+	}
+	return f.Note(finding.Place{}, "figures of adults put it at %s ± %s, which would be size %s",
+		unit.Format(e.Usual, k.u), unit.Format(e.Within, k.u), label(r.at(e.Usual), k.p.Sizes))
 }
 
 // length works out the size of the lengths, when the docket asks for one. With
@@ -248,16 +242,16 @@ func (k *chooser) length() (float64, bool) {
 		return s.At, ok
 	}
 	for _, m := range []body.Measure{body.InsideLeg, body.OutsideLeg, body.BackWaist, body.Height} {
-		row := k.row(m)
+		r, charted := k.row(m)
 		mm, has := k.b.MM(m)
-		if row == nil || !has {
+		if !charted || !has {
 			continue
 		}
-		if off, word, edge := outside(row, mm); off > tapeSlack {
+		if off, word, size, value := r.outside(mm); off > tapeSlack {
 			k.add(lengthOutside.At(k.b.Places[m], m, unit.Format(mm, k.u), unit.Format(off, k.u), word,
-				unit.Format(row[edge], k.u), k.p.Sizes[edge]))
+				unit.Format(value, k.u), k.p.Sizes[size]))
 		}
-		return invert(row, min(max(mm, row[0]), row[len(row)-1])), true
+		return r.at(mm), true
 	}
 	return 0, false
 }

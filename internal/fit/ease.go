@@ -29,7 +29,7 @@ func easeTable(g pattern.Garment, zones []pattern.Zone, b body.Body, u unit.Unit
 			}
 			e := easeAt(z, mm, b)
 			table = append(table, e)
-			if e.HasBody && e.HasMinimum && e.Ease < e.Minimum-0.05 {
+			if e.TooLittle() {
 				out = append(out, easeShort.At(girth.Place, z.Name, unit.Format(e.Ease, u), unit.Format(e.Garment, u),
 					unit.Format(e.Body, u), unit.Format(e.Minimum-e.Ease, u), unit.Format(e.Minimum, u)).
 					Note(finding.Place{}, "minimum from %s", e.Source))

@@ -49,6 +49,26 @@ var (
 		Text: "%[1]s %[2]s is %[3]s %[4]s than the chart's %[5]s, so lengths are those of size %[6]s",
 		Mend: "lengthen or shorten by a change in the docket",
 	}
+	byFinished = finding.Kind{
+		Code: "fit.by-finished", Severity: finding.Advice,
+		Text: "the pattern prints no body %[1]s, so a size is read from its finished %[1]s less %[2]s, the least ease (%[3]s)",
+		Mend: "where the design wants more room, set the size in the docket",
+	}
+	byHighBust = finding.Kind{
+		Code: "fit.high-bust", Severity: finding.Advice,
+		Text: "bust %[1]s is %[2]s over the high bust, so the size is chosen by the high bust, %[3]s: neck, shoulders and armholes fit",
+		Mend: "enlarge the bust by a change: it is %[4]s more than this size is drawn for",
+	}
+	noHighBust = finding.Kind{
+		Code: "fit.no-high-bust", Severity: finding.Advice,
+		Text: "the size is chosen by the bust, and the high bust was not measured",
+		Mend: "measure it: where the bust is %[1]s or more over it, the size is chosen by the high bust",
+	}
+	finishedDiffers = finding.Kind{
+		Code: "fit.finished-differs", Severity: finding.Warn,
+		Text: "the paper says the finished %[1]s of size %[2]s is %[3]s, but its pieces measure %[4]s, %[5]s %[6]s",
+		Mend: "check the girth's pieces and the allowances that pattern.yaml states",
+	}
 	waistMidway = finding.Kind{
 		Code: "fit.waist-midway", Severity: finding.Advice,
 		Text: "the waist was measured midway between rib and hip bone, while a printed chart means the natural waist",
@@ -78,5 +98,5 @@ var (
 // kinds lists every finding of the package, for the test of their wording.
 var kinds = []finding.Kind{
 	viewUnknown, structureDiffers, outsideRange, sizeOutside, sizeUnknown, zoneUnknown, chooseMissing,
-	measureMissing, lengthOutside, waistMidway, sizeJump, trued, easeShort, girthUnknown,
+	measureMissing, byFinished, byHighBust, noHighBust, finishedDiffers, lengthOutside, waistMidway, sizeJump, trued, easeShort, girthUnknown,
 }

@@ -44,6 +44,7 @@ func Fit(p pattern.Pattern, view string, b body.Body, c Choice) (Sized, finding.
 	}
 	var easing finding.List
 	s.ease, easing = easeTable(s.garment, p.Zones, b, u)
+	out = append(out, compareFinished(p, v, r.nearest, u)...)
 	return s, append(out, easing...)
 }
 

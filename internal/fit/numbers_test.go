@@ -51,30 +51,6 @@ func TestEaseIsKeptBetweenSizes(t *testing.T) {
 	}
 }
 
-// The least movement against two rows, worked by hand: x+y = 2 moves both by 1;
-// with y four times as ready, y takes four fifths; a row said twice changes
-// nothing.
-func TestLeastMove(t *testing.T) {
-	for _, c := range []struct {
-		rows [][]float64
-		rhs  []float64
-		w    []float64
-		want []float64
-	}{
-		{[][]float64{{1, 1}}, []float64{2}, []float64{1, 1}, []float64{1, 1}},
-		{[][]float64{{1, 1}}, []float64{2}, []float64{1, 4}, []float64{0.4, 1.6}},
-		{[][]float64{{1, 1}, {1, 1}}, []float64{2, 2}, []float64{1, 1}, []float64{1, 1}},
-		{[][]float64{{1, 1}, {1, -1}}, []float64{3, 1}, []float64{1, 1}, []float64{2, 1}},
-	} {
-		got := leastMove(c.rows, c.rhs, c.w)
-		for i := range got {
-			if math.Abs(got[i]-c.want[i]) > 1e-6 {
-				t.Errorf("%v: %v, want %v", c.rows, got, c.want)
-			}
-		}
-	}
-}
-
 // What joins tell a piece without levels: one size is constant, a size that
 // rises with the height is a function of it, anything else stays between the
 // sizes read.

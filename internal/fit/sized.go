@@ -51,3 +51,6 @@ type Ease struct {
 	HasBody, HasMinimum bool
 	Source              string // where the minimum comes from
 }
+
+// TooLittle reports whether the ease is less than a body needs to move.
+func (e Ease) TooLittle() bool { return e.HasBody && e.HasMinimum && e.Ease < e.Minimum-0.05 }

@@ -221,7 +221,7 @@ func (t *truer) step(misses missList) {
 		t.slope(rows[k], t.joints[m.joint].sides[0], -1)
 		rhs[k] = -m.by
 	}
-	x := leastMove(rows, rhs, t.readiness())
+	x := geom.LeastMove(rows, rhs, t.readiness())
 	for _, name := range t.order {
 		f := t.pieces[name]
 		at := t.offset[f.d]

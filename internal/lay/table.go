@@ -11,8 +11,8 @@ import (
 // no longer than the table, and no piece crosses from one into the next: what
 // is cut is taken off, and the cloth drawn up for the next.
 
-// room is how long a section that begins at from may be, mm. The first has the
-// squared end on the table as well.
+// onOneTable is how long a section that begins at from may be, mm. The first has
+// the squared end on the table as well.
 func (w *work) onOneTable(from int64) float64 {
 	if from == micron(Squaring) {
 		return w.opts.Table - Squaring
@@ -35,6 +35,21 @@ func (w *work) overTable(b bed, best nest.Layout) bool {
 	return true
 }
 
+// tableRounds are the least passes given to a bed that is too long for the
+// table: first lays leave much of a short section empty.
+const tableRounds = 100
+
+// inOne tries to bring a bed that is a little too long onto the table after all.
+func (w *work) inOne(ctx context.Context, b bed, whole nest.Layout, rounds int) (nest.Layout, bool) {
+	const little = 1.3
+	most := w.onOneTable(b.strips[0].from)
+	if whole.Length > little*most || b.strips[0].held {
+		return whole, false
+	}
+	one, err := w.search(ctx, b, rounds, &whole, nil)
+	return one, err == nil && len(one.Unplaced) == 0 && one.Length <= most
+}
+
 // onTable lays a bed in sections no longer than the table, and tells the lay
 // how much more cloth that takes. Where there are flaws the sections begin at
 // known places, a table's length apart; else each begins where the one before
@@ -44,7 +59,11 @@ func (w *work) onTable(ctx context.Context, t *trial, b bed, whole nest.Layout, 
 	if b.across() {
 		layers = 2
 	}
+	rounds = max(rounds, tableRounds)
 	from, limit := b.strips[0].from, b.strips[0].most
+	if one, ok := w.inOne(ctx, b, whole, rounds); ok {
+		return b, one
+	}
 	held := len(w.hazards) > 0
 	b.strips = nil
 	for used, n := 0.0, int(math.Ceil(whole.Length/w.opts.Table))+1; n > 0; n-- {

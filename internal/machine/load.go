@@ -69,6 +69,8 @@ func Load(f source.File) (Machine, finding.List) {
 	k.ArmGirth = m.Length("arm-girth", "", 50, 2000)
 	k.ArmLength = m.Length("arm-length", "", 10, 1000)
 	k.Throat = m.Length("throat", "", 10, 2000)
+	k.ThroatHeight = m.Length("throat-height", "", 10, 1000)
+	k.FootLift = m.Length("foot-lift", "", 1, 50)
 	if m.Has("minutes") {
 		k.Minutes = minutes(m.Map("minutes"))
 	}

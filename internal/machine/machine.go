@@ -31,6 +31,10 @@ type Machine struct {
 	ArmGirth  unit.Length // round the free arm
 	ArmLength unit.Length // free length of the arm
 	Throat    unit.Length // needle to pillar
+	// ThroatHeight is the room between the bed and the arm above it, FootLift
+	// the thickest stack that passes under the raised foot.
+	ThroatHeight unit.Length
+	FootLift     unit.Length
 	// Minutes holds what the user has timed here; what is not in it is guessed.
 	Minutes map[Minute]float64
 	Place   finding.Place

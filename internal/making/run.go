@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"reflect"
+	"slices"
 
 	"gusset/internal/change"
 	"gusset/internal/cloth"
@@ -101,9 +102,7 @@ type run struct {
 // findings.
 var stages = [...]func(*run){
 	Fit: func(r *run) {
-		d := r.in.Docket
-		c := fit.Choice{All: d.Size.All, Zones: d.Size.Zones, Unit: d.Unit, Places: sizePlaces(r.in)}
-		r.Sized, r.byStage[Fit] = fit.Fit(r.in.Pattern, d.View, r.in.Body, c)
+		r.Sized, r.byStage[Fit] = fit.Fit(r.in.Pattern, r.in.Docket.View, r.in.Body, sizeChoice(r.in))
 	},
 	Change: func(r *run) {
 		r.Changed, r.byStage[Change] = change.Apply(r.Sized.Garment(), r.in.Docket.Changes, r.in.Docket.Unit)
@@ -124,10 +123,10 @@ var stages = [...]func(*run){
 	Lay: layAll,
 	Order: func(r *run) {
 		ops := r.Plan.Operations()
-		var printed finding.List
-		r.Steps, r.byStage[Order] = order.Plan(ops, r.in.Machines, order.Costs{})
-		r.Printed, printed = order.Judge("printed", r.Plan.Garment().View.Printed, ops, order.TimesOf(r.in.Machines))
-		r.byStage[Order] = append(r.byStage[Order], printed...)
+		pinned, found := order.Pin(ops, r.in.Docket.Pins)
+		steps, planned := order.Plan(pinned, r.in.Machines, order.Costs{})
+		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, order.TimesOf(r.in.Machines))
+		r.Steps, r.Printed, r.byStage[Order] = steps, printed, slices.Concat(found, planned, judged)
 	},
 	Needs: func(r *run) {
 		r.Needs, r.byStage[Needs] = needs.Count(r.Plan.Operations(), r.Plan.Notions(), needs.Options{Cloths: used(r)})
@@ -213,7 +212,7 @@ func (r *run) ownInputs(s Stage) []any {
 		Change:    {d.Changes},
 		Construct: {r.in.Methods, r.in.Cloths, d.Methods},
 		Lay:       {d.Fold, d.Table, d.OffGrain, r.effort.Rounds, r.effort.Seed},
-		Order:     {r.in.Machines},
+		Order:     {r.in.Machines, d.Pins},
 	}[s]
 }
 

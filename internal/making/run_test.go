@@ -3,12 +3,19 @@ package making
 import (
 	"context"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"gusset/demo"
 	"gusset/internal/body"
 	"gusset/internal/unit"
 )
+
+// printedSlips are what each docket's printed order has out of turn.
+var printedSlips = map[string][]string{
+	"dockets/quay-long.yaml": {"order.out-of-turn: step 12 of the printed order does fly.outside before fly.unpick: " +
+		"while the opening is basted shut the slider cannot be moved clear of the needle, and the top of the line goes wrong"},
+}
 
 var demoDockets = []string{"dockets/quay-long.yaml", "dockets/quay-cropped.yaml"}
 
@@ -22,14 +29,19 @@ func openDemo(t testing.TB, docket string) Inputs {
 }
 
 // Both demo dockets run through every stage without a stop; every seam is
-// within half a millimetre after the changes.
+// within half a millimetre after the changes. The only warning is of the line
+// that the long view's printed order has out of turn.
 func TestRunDemo(t *testing.T) {
 	for _, d := range demoDockets {
 		r := Run(context.Background(), openDemo(t, d), Needs, Effort{Seed: 1}, nil)
+		var warned []string
 		for _, f := range r.Findings {
 			if f.Severity().String() != "advice" {
-				t.Errorf("%s: %s: %s", d, f.Code(), f.Text())
+				warned = append(warned, f.Code()+": "+f.Text())
 			}
+		}
+		if want := printedSlips[d]; !slices.Equal(warned, want) {
+			t.Errorf("%s: warned of %q, want %q", d, warned, want)
 		}
 		if r.Reached != Needs || r.Walked.Widest() > 0.5 || len(r.Lays) < 2 || len(r.Needs.Threads()) == 0 {
 			t.Errorf("%s: reached %d, widest %.2f mm, %d lays", d, r.Reached, r.Walked.Widest(), len(r.Lays))

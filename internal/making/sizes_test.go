@@ -13,6 +13,8 @@ import (
 var everyChange = []docket.Change{
 	{ID: "longer", Kind: docket.Lengthen, At: "leg", By: unit.MM(20)},
 	{ID: "shorter", Kind: docket.Lengthen, At: "leg", By: unit.MM(-15)},
+	{ID: "much longer", Kind: docket.Lengthen, At: "leg", By: unit.MM(110)},
+	{ID: "much shorter", Kind: docket.Lengthen, At: "leg", By: unit.MM(-80)},
 	{ID: "narrow", Kind: docket.HemGirth, Edge: "hem", From: "knee", To: unit.MM(420)},
 	{ID: "wide", Kind: docket.HemGirth, Edge: "hem", From: "knee", To: unit.MM(560)},
 	{ID: "up", Kind: docket.MoveHem, Edge: "hem", By: unit.MM(-25)},

@@ -24,10 +24,25 @@ var (
 		Text: "%[1]s does %[2]s before %[3]s: %[4]s",
 		Mend: "%[5]s; or follow the order given here",
 	}
+	pinUnknown = finding.Kind{
+		Code: "order.pin-unknown", Severity: finding.Warn,
+		Text: "a pin names %[1]s, which this making has not",
+		Mend: "name an item of the view, or an operation of its method",
+	}
+	pinImpossible = finding.Kind{
+		Code: "order.pin-impossible", Severity: finding.Warn,
+		Text: "the pin of %[1]s before %[2]s cannot be kept: %[3]s",
+		Mend: "take the pin out, or pin another step",
+	}
+	badStep = finding.Kind{
+		Code: "order.bad-step", Severity: finding.Stop,
+		Text: "%[1]s",
+		Mend: "write outseam, fly.outside or outseam.sew@left",
+	}
 	stepUnknown = finding.Kind{
 		Code: "order.step-unknown", Severity: finding.Advice,
 		Text: "the %[1]s order names %[2]s, which this making has not; it is left out",
-		Mend: "name an item of the view, or an operation of its method",
+		Mend: "name an operation of the item's method",
 	}
 	machineMissing = finding.Kind{
 		Code: "order.machine-missing", Severity: finding.Warn,

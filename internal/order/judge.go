@@ -87,8 +87,10 @@ func (l Late) Mend() string {
 		return l.Move + ", which is 1 change of set-up more"
 	case l.More > 1:
 		return fmt.Sprintf("%s, which is %d changes of set-up more", l.Move, l.More)
+	case l.More == -1:
+		return l.Move + ", which saves 1 change of set-up"
 	case l.More < 0:
-		return fmt.Sprintf("%s, which saves %d of set-up", l.Move, -l.More)
+		return fmt.Sprintf("%s, which saves %d changes of set-up", l.Move, -l.More)
 	}
 	return l.Move + ", which costs no change of set-up"
 }

@@ -88,7 +88,7 @@ func TestOutOfTurn(t *testing.T) {
 		"a pocket after the side seam": {
 			pocket, []string{"side", "pocket"}, "order.out-of-turn",
 			"step 1 of the printed order does side.sew before pocket.set: it needs that done",
-			"move pocket.set to before side.sew, which saves 1 of set-up; or follow the order given here",
+			"move pocket.set to before side.sew, which saves 1 change of set-up; or follow the order given here",
 			[]string{"side.sew", "side.press", "pocket.set"}, []string{"pocket.set", "side.sew", "side.press"},
 		},
 		"the outside line while basted shut": {
@@ -107,8 +107,8 @@ func TestOutOfTurn(t *testing.T) {
 			bastedFly, []string{"fly.outside", "waist"}, "", "", "", ids0(bastedFly), ids0(bastedFly),
 		},
 		"a step that is none": {
-			pocket, []string{"pocket", "flap", "side"}, "order.step-unknown", "the printed order names flap, which this making has not; it is left out",
-			"name an item of the view, or an operation of its method", ids0(pocket), ids0(pocket),
+			pocket, []string{"pocket", "raw-edge", "pocket.flap", "side"}, "order.step-unknown", "the printed order names pocket.flap, which this making has not; it is left out",
+			"name an operation of the item's method", ids0(pocket), ids0(pocket),
 		},
 	} {
 		j, found := Judge("printed", listed(t, c.list...), c.ops, Times{})

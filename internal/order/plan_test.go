@@ -115,7 +115,7 @@ func TestFindings(t *testing.T) {
 			t.Errorf("%s: %d steps", name, len(s.Steps()))
 		}
 	}
-	for _, k := range []finding.Kind{cyclic, unknownAfter, operationTwice, outOfTurn, stepUnknown, machineMissing, stitchMissing} {
+	for _, k := range []finding.Kind{cyclic, unknownAfter, operationTwice, outOfTurn, stepUnknown, badStep, pinUnknown, pinImpossible, machineMissing, stitchMissing} {
 		if err := k.Validate(); err != nil {
 			t.Error(err)
 		}

@@ -32,7 +32,8 @@ type scribe struct {
 }
 
 // write gives the operations in the order of the list, and the line of each.
-// The steps that name nothing here are given apart.
+// The steps that name no operation here are given apart; an item may have none,
+// as an edge left raw.
 func write(list []pattern.Step, ops []construct.Operation, g graph) (order, line []int, unknown []pattern.Step) {
 	s := &scribe{ops: ops, g: g, done: make([]bool, len(ops)), needers: neededBy(ops, g)}
 	unknown = s.claim(list)
@@ -60,7 +61,7 @@ func (s *scribe) claim(list []pattern.Step) (unknown []pattern.Step) {
 				particular[i], s.line[i], s.named[i] = p, n, step.Operation != ""
 			}
 		}
-		if !found {
+		if !found && step.Operation != "" {
 			unknown = append(unknown, step)
 		}
 	}
@@ -88,12 +89,18 @@ func names(step pattern.Step, o construct.Operation) int {
 	return p
 }
 
-// all does the operations of one line.
+// all does the operations of one line, each on both hands before the next, as
+// people do.
 func (s *scribe) all(line int) {
 	for _, i := range s.g.rank {
-		if s.line[i] == line {
-			s.try(i, i)
-			s.retry()
+		if s.line[i] != line || s.done[i] {
+			continue
+		}
+		for _, j := range s.g.rank {
+			if s.line[j] == line && stem(s.ops[j].ID) == stem(s.ops[i].ID) {
+				s.try(j, j)
+				s.retry()
+			}
 		}
 	}
 }

@@ -125,6 +125,9 @@ func TestTrousers(t *testing.T) {
 	if s.Changes() != s.Least() || s.Changes() >= j.Tally().Changes {
 		t.Errorf("%d operations: %d changes, at least %d, as printed %d", len(ops), s.Changes(), s.Least(), j.Tally().Changes)
 	}
+	if ours, theirs := TallyOf(s.Steps(), Times{}), j.Tally(); ours.Presses != theirs.Presses || ours.Fittings != theirs.Fittings || ours.Minutes >= theirs.Minutes {
+		t.Errorf("planned %+v, printed %+v", ours, theirs)
+	}
 	t.Logf("%d operations: %d changes, proved least; %d as printed", len(ops), s.Changes(), j.Tally().Changes)
 	for _, step := range s.Steps() {
 		t.Logf("%3d %-32s %s", step.Number, step.Op.ID, step.Setup)

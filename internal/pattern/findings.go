@@ -12,13 +12,19 @@ func warn(code, text, mend string) finding.Kind {
 	return k
 }
 
+func advice(code, text, mend string) finding.Kind {
+	k := stop(code, text, mend)
+	k.Severity = finding.Advice
+	return k
+}
+
 // The pattern file.
 var (
 	fewSizes   = stop("no-sizes", "the pattern has no sizes", "list them in order: sizes: [\"10\", \"12\"]")
 	sizeTwice  = stop("size-twice", "size %[1]s is listed twice", "keep one of the two")
 	rowCount   = stop("chart-count", "the chart's %[1]s has %[2]d values for %[3]d sizes", "give one value for each size")
 	rowOrder   = stop("chart-order", "the chart's %[1]s does not grow from size %[2]s to size %[3]s", "list sizes and values from the smallest up")
-	noChoose   = stop("choose", "the size is to be chosen by %[1]s, but the chart has no such row", "add the row, or choose by another measure")
+	noChoose   = stop("choose", "the size is to be chosen by %[1]s, but neither the chart nor the finished measures have such a row", "add the row, or choose by another measure")
 	badName    = stop("bad-name", "%[1]q is not a name: names are small letters, digits and hyphens", "write a name such as back-pocket")
 	badRef     = stop("bad-reference", "%[1]s", "write it as the pieces have it")
 	badStep    = stop("bad-step", "%[1]s", "write outseam, fly.outside or outseam.sew@left")
@@ -36,6 +42,13 @@ var (
 	itemTwice  = stop("item-twice", "two items of view %[1]s are called %[2]s", "give each a name of its own")
 	noFoldEdge = stop("fold-edge", "piece %[1]s is cut on the fold, but its fold edge %[2]q is not there", "name the edge that lies on the fold: fold-edge: ...")
 	fileName   = stop("file-name", "%[1]q is not the name of a drawing in the pattern's own folder", "write a name such as front.svg")
+)
+
+// Gaps in the chart.
+var (
+	chartGap = advice("chart-gap", "the chart gives no %[1]s for size %[2]s; %[3]s is taken, between its neighbours", "write the value if the paper has it")
+	chartEnd = advice("chart-end", "the chart gives %[1]s from size %[2]s to size %[3]s only, so beyond them no size is chosen by it", "write the missing values if the paper has them, or set the size in the docket")
+	chartFew = warn("chart-few", "the chart gives %[1]s for %[2]d size, from which none can be chosen", "write the values of two sizes or more, or take the row out")
 )
 
 // The drawings.

@@ -9,7 +9,6 @@ import (
 	"gusset/internal/finding"
 	"gusset/internal/piece"
 	"gusset/internal/source"
-	"gusset/internal/unit"
 )
 
 // Version is the newest version of pattern files that is read.
@@ -90,66 +89,6 @@ func (l *loader) sizes() {
 			return
 		}
 	}
-}
-
-// chartBounds is what any row of a chart may hold, in mm.
-const leastChart, mostChart = 20, 3000
-
-func (l *loader) charts() {
-	l.p.Chart.Places = map[body.Measure]finding.Place{}
-	l.p.Chart.Unit, l.p.Chart.Rows = l.chart("chart")
-	_, l.p.Chart.Finished = l.chart("finished")
-	l.p.Choose = body.Measure(l.m.Required().Word("choose", measures()...))
-	if l.p.Choose != "" && l.p.Chart.Places[l.p.Choose].IsZero() {
-		l.tell(noChoose, l.m.Key("choose").Place(), l.p.Choose)
-	}
-}
-
-func (l *loader) chart(key string) (unit.Unit, map[body.Measure][]unit.Length) {
-	rows := map[body.Measure][]unit.Length{}
-	if !l.m.Has(key) {
-		return "", rows
-	}
-	m := l.m.Map(key)
-	u := unit.Unit(m.Required().Word("unit", "in", "cm", "mm"))
-	for _, name := range measures() {
-		if !m.Has(name) {
-			continue
-		}
-		at := m.Key(name).Place()
-		if key == "chart" {
-			l.p.Chart.Places[body.Measure(name)] = at
-		}
-		if u == "" || len(l.p.Sizes) == 0 {
-			continue // told already
-		}
-		row := m.Lengths(name, u, leastChart, mostChart)
-		if len(row) != len(l.p.Sizes) {
-			l.tell(rowCount, at, name, len(row), len(l.p.Sizes))
-			continue
-		}
-		rows[body.Measure(name)] = l.growing(name, row, at)
-	}
-	m.Done()
-	return u, rows
-}
-
-// growing refuses a girth row that does not grow: sizes out of order. Lengths
-// may stay the same over sizes.
-func (l *loader) growing(name string, row []unit.Length, at finding.Place) []unit.Length {
-	for i := 1; i < len(row); i++ {
-		flat := row[i].MM() == row[i-1].MM()
-		if row[i].MM() < row[i-1].MM() || flat && body.Measure(name) == l.lead() {
-			l.tell(rowOrder, at, name, l.p.Sizes[i-1], l.p.Sizes[i])
-			return nil
-		}
-	}
-	return row
-}
-
-// lead is the measure that the size is chosen by, before it is checked.
-func (l *loader) lead() body.Measure {
-	return body.Measure(l.m.String("choose"))
 }
 
 // measures lists the names of body measures in order.

@@ -25,9 +25,11 @@ type Pattern struct {
 	Place  finding.Place
 }
 
-// Chart is the body chart: one row per measure, one value per size.
+// Chart is the body chart: one row per measure, one value per size. A value that
+// the paper lacks between two others is filled in from them; at the ends of a
+// row it is zero.
 type Chart struct {
-	Unit unit.Unit
+	Unit unit.Unit // of the chart, or of the finished measures where there is none
 	Rows map[body.Measure][]unit.Length
 	// Finished holds the finished garment measures if the pattern prints them.
 	Finished map[body.Measure][]unit.Length

@@ -19,7 +19,10 @@ type Step struct {
 	Place     finding.Place
 }
 
-var stepForm = regexp.MustCompile(`^([a-z0-9][a-z0-9-]*)(?:\.([a-z][a-z0-9-]*))?(?:@(left|right))?$`)
+// StepPattern is the form of a step, as a regular expression.
+const StepPattern = `^([a-z0-9][a-z0-9-]*)(?:\.([a-z][a-z0-9-]*))?(?:@(left|right))?$`
+
+var stepForm = regexp.MustCompile(StepPattern)
 
 // ParseStep reads a step; an error says what is wrong with its form.
 func ParseStep(text string) (Step, error) {
