@@ -84,7 +84,7 @@ func write(t testing.TB, m fstest.MapFS, st Step) {
 			replace(t, m, st.File, "direction: one-way", line)
 		case key == "fold":
 			replace(t, m, st.File, "fold: open", line)
-		case key == "methods":
+		case key == "methods", key == "off-grain":
 			m[st.File] = &fstest.MapFile{Data: append([]byte(string(m[st.File].Data)), (line + "\n")...)}
 		default:
 			t.Fatalf("no way to write %q (%s)", line, rest)
