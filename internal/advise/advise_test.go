@@ -9,6 +9,7 @@ import (
 	"testing/fstest"
 
 	"gusset/demo"
+	"gusset/internal/docket"
 	"gusset/internal/making"
 	"gusset/internal/unit"
 )
@@ -154,11 +155,13 @@ func TestPromisesKept(t *testing.T) {
 func TestShortIsRepeatableAndStops(t *testing.T) {
 	room := shortRoom(t, "1.2 m")
 	in, base := made(t, room)
+	in.Docket.Fold = docket.Auto // the fold is left as it is
 	once := Short(context.Background(), in, base, Options{Effort: effort})
 	if again := Short(context.Background(), in, base, Options{Effort: effort}); !reflect.DeepEqual(once, again) {
 		t.Error("two runs differ")
 	}
-	if fresh, _ := made(t, room); !reflect.DeepEqual(in, fresh) {
+	fresh, _ := made(t, room)
+	if fresh.Docket.Fold = docket.Auto; !reflect.DeepEqual(in, fresh) {
 		t.Error("advice has changed the inputs")
 	}
 	ctx, cancel := context.WithCancel(context.Background())
