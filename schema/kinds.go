@@ -187,7 +187,14 @@ func docketKeys() map[string]any {
 		string(docket.Divide): keys(map[string]any{
 			"piece": must(name), "at": must(about("from the foot of its grain, or from the left where it is wider than long", length)), "method": name,
 		}),
-		string(docket.CopyEdge): keys(map[string]any{"edge": must(edge), "from": must(edge)}),
+		string(docket.TakeIn):       keys(map[string]any{"seam": must(name), "by": must(about("for each edge of the seam", length)), "at": must(text), "from": text, "to": text}),
+		string(docket.CrotchDepth):  keys(map[string]any{"at": text, "by": must(length)}),
+		string(docket.CrotchLength): keys(map[string]any{"seam": must(name), "by": must(length), "to": text}),
+		string(docket.FullSeat):     keys(map[string]any{"seam": must(name), "by": must(length), "at": must(text)}),
+		string(docket.HollowBack):   keys(map[string]any{"seam": must(name), "by": must(length), "at": must(text)}),
+		string(docket.RaiseEdge):    keys(map[string]any{"edge": must(text), "by": must(length)}),
+		string(docket.Straighten):   keys(map[string]any{"edge": text, "from": must(text), "to": length}),
+		string(docket.CopyEdge):     keys(map[string]any{"edge": must(edge), "from": must(edge)}),
 	}
 	change := keys(changes)
 	change["minProperties"], change["maxProperties"] = 2, 2 // its id and one change

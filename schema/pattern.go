@@ -43,7 +43,8 @@ func view() form {
 	})
 	join := keys(map[string]any{
 		"title": text, "method": must(text), "values": named(length), "notches": list(text), "ease": list(bare),
-		"sew": must(form{"type": "array", "minItems": 2, "items": either(place, some(place))}),
+		"intake": about("the edges across a pleat", places),
+		"sew":    must(form{"type": "array", "minItems": 2, "items": either(place, some(place))}),
 	})
 	finish := keys(map[string]any{"title": text, "edges": must(places), "method": must(text), "values": named(length)})
 	closure := keys(map[string]any{

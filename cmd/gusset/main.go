@@ -31,6 +31,7 @@ type cli struct {
 	Fit     fitCmd     `cmd:"" help:"Print sizes and ease."`
 	Walk    walkCmd    `cmd:"" help:"Print every seam as walked."`
 	Lay     layCmd     `cmd:"" help:"Print how each cloth is laid; also lays packing instances (.json)."`
+	Bench   benchCmd   `cmd:"" help:"Measure the search on packing problems of the literature."`
 	Advise  adviseCmd  `cmd:"" help:"Say what would make a cloth suffice that is too short."`
 	Order   orderCmd   `cmd:"" help:"Print the order of work."`
 	Needs   needsCmd   `cmd:"" help:"Print what the make needs."`

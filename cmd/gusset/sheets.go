@@ -25,7 +25,9 @@ func sheets(in making.Inputs, r making.Result, paper draw.Paper) (map[string][]b
 		{"pattern-letter", func() (draw.Doc, error) { return sheet.Tiled(h, cuts, draw.Letter) }},
 		{"pattern-roll", func() (draw.Doc, error) { return roll, nil }},
 		{"lay", func() (draw.Doc, error) { return sheet.Lays(h, r.Lays, paper) }},
-		{"work-card", func() (draw.Doc, error) { return sheet.WorkCard(h, r.Steps.Steps(), r.Plan, paper) }},
+		{"work-card", func() (draw.Doc, error) {
+			return sheet.WorkCard(h, sheet.Work{Steps: r.Steps.Steps(), Plan: r.Plan, Cuts: cuts, Child: in.Body.Child}, paper)
+		}},
 		{"needs", func() (draw.Doc, error) { return sheet.Needs(h, r.Needs, paper) }},
 		{"docket", func() (draw.Doc, error) { return sheet.Docket(h, summary(in, r), paper) }},
 	}

@@ -45,7 +45,7 @@ var (
 	}
 	rare = finding.Kind{
 		Code: "body.rare", Severity: finding.Advice,
-		Text: "%[1]s %[2]s is %[3]s than that of 99 in 100 adults measured, so the figures say little about this body",
+		Text: "%[1]s %[2]s is %[3]s than that of 99 in 100 adults measured, so the figures help little here",
 		Mend: "measure everything that the pattern asks for, twice",
 	}
 	notCompared = finding.Kind{

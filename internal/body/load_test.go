@@ -42,5 +42,6 @@ func TestSlip(t *testing.T) {
 // FuzzLoad: no input makes the loader panic.
 func FuzzLoad(f *testing.F) {
 	f.Add([]byte("gusset: body/1\ntitle: Wren\nwaist-at: natural\nmeasures: {waist: 31 1/4 in}\n"))
+	f.Add([]byte("gusset: body/1\nagainst: men\nwaist-at: midway\nchecked: [hip]\nmeasures: {waist: [31 in, 30 in], hip: [108 cm], thigh: 58 cm, height: 1.7 m}\n"))
 	f.Fuzz(func(_ *testing.T, data []byte) { Load(source.File{Path: "bodies/x.yaml", Data: data}) })
 }

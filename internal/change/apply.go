@@ -1,6 +1,7 @@
 package change
 
 import (
+	"maps"
 	"math"
 	"slices"
 
@@ -25,13 +26,20 @@ type job struct {
 // changes has one function for each kind. It changes j.g and returns what it
 // did in trade words; a Stop finding takes the step back.
 var changes = map[docket.ChangeKind]func(j *job) string{
-	docket.Lengthen:  lengthen,
-	docket.HemGirth:  hemGirth,
-	docket.MoveHem:   moveHem,
-	docket.SetFinish: setFinish,
-	docket.CopyEdge:  copyEdge,
-	docket.CutFrom:   cutFrom,
-	docket.Divide:    divide,
+	docket.Lengthen:     lengthen,
+	docket.TakeIn:       takeIn,
+	docket.CrotchDepth:  crotchDepth,
+	docket.CrotchLength: crotchLength,
+	docket.FullSeat:     fullSeat,
+	docket.HollowBack:   hollowBack,
+	docket.RaiseEdge:    raise,
+	docket.Straighten:   straighten,
+	docket.HemGirth:     hemGirth,
+	docket.MoveHem:      moveHem,
+	docket.SetFinish:    setFinish,
+	docket.CopyEdge:     copyEdge,
+	docket.CutFrom:      cutFrom,
+	docket.Divide:       divide,
 }
 
 // Apply replays the recipe on the sized garment, in order. A step that cannot
@@ -134,3 +142,5 @@ func misses(g pattern.Garment) missed {
 func touched(p piece.Piece, step string) bool {
 	return slices.ContainsFunc(p.Edges, func(e piece.Edge) bool { return slices.Contains(e.Steps, step) })
 }
+
+func sorted(set map[string]bool) []string { return slices.Sorted(maps.Keys(set)) }

@@ -94,6 +94,41 @@ var (
 		Text: "%[1]s cannot be divided %[2]s from its end: %[3]s",
 		Mend: "divide it elsewhere, or cut it whole",
 	}
+	noSeam = finding.Kind{
+		Code: "change.no-seam", Severity: finding.Stop,
+		Text: "this view has no join called %[1]s",
+		Mend: "name one of: %[2]s",
+	}
+	levelOffSeam = finding.Kind{
+		Code: "change.level-off-seam", Severity: finding.Stop,
+		Text: "%[1]s does not cross a level called %[2]s",
+		Mend: "name a level that it crosses; its pieces have: %[3]s",
+	}
+	levelOrder = finding.Kind{
+		Code: "change.level-order", Severity: finding.Stop,
+		Text: "along %[1]s, levels %[2]s and %[3]s are not apart, or not in order",
+		Mend: "begin at a level below, and end at one above",
+	}
+	noCorner = finding.Kind{
+		Code: "change.no-corner", Severity: finding.Stop,
+		Text: "a corner of %[1]s cannot slide so far along %[2]s",
+		Mend: "change less, or end the change at a level before the corner",
+	}
+	noLevelAnywhere = finding.Kind{
+		Code: "change.no-level-anywhere", Severity: finding.Stop,
+		Text: "no piece has a level called %[1]s",
+		Mend: "name a level that is drawn on the pieces",
+	}
+	levelBelowFork = finding.Kind{
+		Code: "change.level-below-fork", Severity: finding.Stop,
+		Text: "level %[1]s of %[2]s is not below the fork",
+		Mend: "name a level lower down the leg",
+	}
+	wideWedge = finding.Kind{
+		Code: "change.wide-wedge", Severity: finding.Stop,
+		Text: "a wedge of %[1]s is too steep for %[2]s: %[3]s at the most",
+		Mend: "share it between two levels",
+	}
 	nothing = finding.Kind{
 		Code: "change.nothing", Severity: finding.Advice,
 		Text: "this step changes nothing: %[1]s already",

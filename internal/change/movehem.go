@@ -45,26 +45,21 @@ func moveHem(j *job) string {
 	return fmt.Sprintf("hem %s %s", strings.TrimLeft(j.step.By.String(), "+-"), word)
 }
 
-// endAt cuts a side that runs down to the hem off at the hem's straight line,
-// or runs it on along its own end until it meets it.
+// endAt cuts a side that runs down to the hem off at the hem's line, or runs it
+// on straight, along its own end, until it meets it.
 func endAt(side, hem geom.Curve) (geom.Curve, bool) {
 	const far = 2000 // mm, longer than any piece
-	line := hem.Extend(far, far)
+	line, l := hem.Extend(far, far), side.Length()
 	if c := geom.Crossings(side, line); len(c) > 0 {
 		at := c[len(c)-1].A
 		return side.Between(0, at), at > 1
 	}
-	d, t := hem.Start().Sub(side.End()), side.EndTangent()
-	across := hem.EndTangent()
-	turn := t.Cross(across)
-	if turn == 0 {
+	on := geom.Curve{geom.Line(side.End(), side.End().Add(side.EndTangent().Mul(far)))}
+	c := geom.Crossings(on, line)
+	if len(c) == 0 {
 		return nil, false
 	}
-	run := d.Cross(across) / turn
-	if run < 0 || run > far {
-		return nil, false
-	}
-	return append(side.Between(0, side.Length()), geom.Line(side.End(), side.End().Add(t.Mul(run)))), true
+	return side.Between(0, l).Extend(0, c[0].A), true
 }
 
 // keepNotches measures the notches of an edge anew after its hem end has

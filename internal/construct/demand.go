@@ -20,6 +20,12 @@ type claim struct {
 func (b *builder) demands() []Demand {
 	claims := map[copyEdge][]claim{}
 	for _, w := range b.works {
+		for _, s := range w.intake.takes {
+			claims[on(s)] = append(claims[on(s)], b.foldedIn(w, s))
+		}
+		if w.folds {
+			continue
+		}
 		for i, side := range w.sides {
 			for _, s := range side {
 				if c, ok := b.claim(w, i, s); ok {
@@ -111,6 +117,15 @@ func (b *builder) claim(w *work, i int, s Stretch) (claim, bool) {
 		d.Width = it.width(side, e.Printed, turn)
 	}
 	return claim{d, it.bastes() || it.covers(side)}, true
+}
+
+// foldedIn is what a dart or pleat asks of a stretch that it takes in.
+func (b *builder) foldedIn(w *work, s Stretch) claim {
+	return claim{demand: Demand{
+		Piece: s.Piece, Copy: s.Copy, Edge: s.Edge, From: s.From, To: s.To,
+		Kind: ForIntake, Intake: w.intake.shape, Source: w.item.id, Method: w.item.method.Name,
+		Place: w.item.place.OnPiece(s.Piece, string(s.Copy), s.Edge),
+	}}
 }
 
 // settle divides an edge by its claims and chooses one for every interval. It

@@ -43,6 +43,11 @@ var (
 		Text: "%[1]s is given %.1[2]f mm by %[3]s and %.1[4]f mm by %[5]s; the larger is cut",
 		Mend: "give both the same allowance, or trim between the two",
 	}
+	intakeShape = finding.Kind{
+		Code: "construct.intake", Severity: finding.Stop,
+		Text: "%[1]s is made as a %[2]s, but its two lines do not fold one on the other",
+		Mend: "give a dart two edges of one piece that meet in its point, a pleat two lines inside and the edge across them: intake: [piece:edge]",
+	}
 	cyclic = finding.Kind{
 		Code: "construct.cycle", Severity: finding.Stop,
 		Text: "no order of work is possible: %[1]s",

@@ -2,6 +2,7 @@ package construct
 
 import (
 	"gusset/internal/finding"
+	"gusset/internal/geom"
 	"gusset/internal/machine"
 	"gusset/internal/method"
 	"gusset/internal/pattern"
@@ -53,6 +54,9 @@ const (
 	ForHem  DemandKind = "hem"  // turned once or more: Folds
 	ForFold DemandKind = "fold" // lies on the fold of the cloth, never offset
 	ForRaw  DemandKind = "raw"  // left or overlocked on the line
+	// ForIntake is a dart's leg or the edge across a pleat: folded in as
+	// pressed, nothing is cut away.
+	ForIntake DemandKind = "intake"
 )
 
 // Demand is what a stretch of one copy's outline needs.
@@ -67,9 +71,20 @@ type Demand struct {
 	TurnOf   float64   // turn of cloth at each fold, mm, counted in Width
 	Outside  bool      // the first fold goes to the right side
 	Corner   method.Corner
+	Intake   Intake // ForIntake
 	Source   string // the join's or finish's id
 	Method   string
 	Place    finding.Place
+}
+
+// Intake is how a dart or pleat is folded at the edge it opens to.
+type Intake struct {
+	// Legs are the directions, in the copy's coordinates, from the edge into the
+	// piece along the two lines that are sewn together, in outline order.
+	Legs [2]geom.Pt
+	// Back says that the intake is pressed over what comes before it in the
+	// outline, else over what follows it.
+	Back bool
 }
 
 // Operation is one thing to do, anchored to the garment.

@@ -25,15 +25,16 @@ func (b *builder) precede() {
 			}
 		}
 	}
+	b.states()
 	v := b.garment.View
 	for _, c := range v.Closures {
-		b.checkJoins(c.ID, c.Joins)
+		b.checkJoins(c.ID, c.Joins, method.Join, method.Finish)
 		for _, w := range b.worksOf(c.ID) {
 			b.closure(w, c)
 		}
 	}
 	for _, p := range v.Parts {
-		b.checkJoins(p.ID, p.Joins)
+		b.checkJoins(p.ID, p.Joins, method.Join)
 		for _, w := range b.worksOf(p.ID) {
 			b.part(w, p)
 		}
@@ -41,9 +42,9 @@ func (b *builder) precede() {
 }
 
 // checkJoins reports joins that a closure or part names and nobody has.
-func (b *builder) checkJoins(id string, joins []string) {
+func (b *builder) checkJoins(id string, joins []string, takes ...method.Takes) {
 	for _, j := range joins {
-		if it := b.items[j]; it == nil || it.takes != method.Join {
+		if it := b.items[j]; it == nil || !slices.Contains(takes, it.takes) {
 			b.add(unresolved.At(b.items[id].place, id, "this view has no join "+j))
 		}
 	}
@@ -64,6 +65,8 @@ func (b *builder) relate(first, next *work) {
 	join, finish := method.Join, method.Finish
 	switch f, n := first.item.takes, next.item.takes; {
 	case first == next || f != join && f != finish || n != join && n != finish:
+	case b.closesRing(next, first):
+		b.before(first.sinks(), b.gates(next), b.because(sewnFlat, first, next))
 	case b.overlap(first, next):
 		if b.earlier(first, next) {
 			b.before(first.sinks(), b.gates(next), b.because(sameEdge, first, next))
@@ -77,6 +80,14 @@ func (b *builder) relate(first, next *work) {
 	case f == join && n == finish && corner(next, first) && sewnEnd(next) && !first.covers():
 		b.before(first.sinks(), b.roots(next), b.because(closesOn, first, next))
 	}
+}
+
+// closesRing reports whether a join ends where another, sewn flat, will close
+// to a ring: side and underarm seams at a sleeve that is set in before them.
+func (b *builder) closesRing(w, flat *work) bool {
+	return w.item.takes == method.Join && slices.ContainsFunc(flat.ring, func(n int) bool {
+		return slices.Contains(w.tips, n) || slices.Contains(w.inner, n)
+	})
 }
 
 // earlier says which of two works on one stretch comes first: basting before

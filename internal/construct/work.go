@@ -19,17 +19,23 @@ type work struct {
 	sides [][]Stretch // a finish, closure or part has one
 	// behind holds what else a closure lies on: the other plies of its joins.
 	behind []Stretch
+	intake intake // what a dart or pleat folds in
+	folds  bool   // it is a dart or pleat, and sound
 	ops    map[string][]string
 	all    []Stretch // of all sides
 	inner  []int     // nodes it runs across
 	tips   []int     // nodes at which it begins and ends
+	ring   []int     // nodes at which a join that is sewn flat will be closed
 }
 
 // gather makes the works of all sound items, in the view's order.
 func (b *builder) gather() {
 	for _, s := range b.seams {
 		if it := b.items[s.Join]; it.sound {
-			b.works = append(b.works, &work{item: it, hand: s.Copy, key: string(s.Copy), sides: s.Sides})
+			w := &work{item: it, hand: s.Copy, key: string(s.Copy), sides: s.Sides}
+			b.readIntake(w)
+			b.glue.fold(w.intake, w.sides)
+			b.works = append(b.works, w)
 		}
 	}
 	for _, f := range b.garment.View.Finishes {
@@ -224,13 +230,34 @@ func (w *work) stretches() []Stretch { return slices.Concat(w.sides...) }
 func (b *builder) nodes(w *work) {
 	w.all = w.stretches()
 	count := b.endCount(w)
+	if w.item.method.Flat {
+		w.ring = b.ringNodes(w)
+	}
 	for _, n := range sortedKeys(count) {
-		if count[n] > 1 {
+		if slices.Contains(w.ring, n) {
+			w.tips = append(w.tips, n)
+		} else if count[n] > 1 {
 			w.inner = append(w.inner, n)
 		} else {
 			w.tips = append(w.tips, n)
 		}
 	}
+}
+
+// ringNodes are the nodes at which a side of the work begins and ends alike.
+func (b *builder) ringNodes(w *work) []int {
+	var out []int
+	for _, side := range w.sides {
+		if len(side) == 0 {
+			continue
+		}
+		from, _ := b.glue.ends(side[0])
+		_, to := b.glue.ends(side[len(side)-1])
+		if n := b.glue.find(from); n == b.glue.find(to) && !slices.Contains(out, n) {
+			out = append(out, n)
+		}
+	}
+	return out
 }
 
 // endCount counts for every node how many stretch ends of one side lie on it.

@@ -45,6 +45,7 @@ const (
 	mostHem    = 6000
 	mostValue  = 500
 	mostPiece  = 3000
+	mostSeam   = 80
 )
 
 // pressedOpen is the seam of a divided piece unless another is asked for: it
@@ -85,6 +86,33 @@ var steps = map[ChangeKind]step{
 		c.Piece = nameOf(m.Required().Key("piece"), r.out)
 		c.Cloth = cloth.Role(m.Required().Word("cloth", cutWords()...))
 	},
+	TakeIn: func(r reader, m *source.Map, c *Change) {
+		seamBy(r, m, c)
+		c.From = m.StringOr("from", "")
+		c.Upto = m.StringOr("to", "")
+	},
+	CrotchDepth: func(_ reader, m *source.Map, c *Change) {
+		c.At = m.StringOr("at", "hip")
+		c.By = m.Required().Length("by", "", -mostSeam, mostSeam)
+	},
+	CrotchLength: func(r reader, m *source.Map, c *Change) {
+		c.Item = nameOf(m.Required().Key("seam"), r.out)
+		c.By = m.Required().Length("by", "", -mostSeam, mostSeam)
+		c.From = m.StringOr("to", "knee")
+	},
+	FullSeat:   seamBy,
+	HollowBack: seamBy,
+	RaiseEdge: func(_ reader, m *source.Map, c *Change) {
+		c.Edge = m.Required().String("edge")
+		c.By = m.Required().Length("by", "", -mostSeam, mostSeam)
+	},
+	Straighten: func(_ reader, m *source.Map, c *Change) {
+		c.Edge = m.StringOr("edge", "hem")
+		c.From = m.Required().String("from")
+		if m.Has("to") {
+			c.To = m.Length("to", "", leastHem, mostHem)
+		}
+	},
 	Divide: func(r reader, m *source.Map, c *Change) {
 		c.Piece = nameOf(m.Required().Key("piece"), r.out)
 		c.Where = m.Required().Length("at", "", 1, mostPiece)
@@ -93,6 +121,13 @@ var steps = map[ChangeKind]step{
 			c.Method = nameOf(m.Key("method"), r.out)
 		}
 	},
+}
+
+// seamBy reads a seam, an amount, and the level at which it applies.
+func seamBy(r reader, m *source.Map, c *Change) {
+	c.Item = nameOf(m.Required().Key("seam"), r.out)
+	c.By = m.Required().Length("by", "", -mostSeam, mostSeam)
+	c.At = m.Required().String("at")
 }
 
 // changes reads the recipe in order.

@@ -65,29 +65,40 @@ type ChangeKind string
 
 // The changes a recipe may hold.
 const (
-	Lengthen  ChangeKind = "lengthen"   // lengthen or shorten at a line
-	HemGirth  ChangeKind = "hem-girth"  // hem to a girth, tapered from a level
-	MoveHem   ChangeKind = "move-hem"   // move the hem up or down
-	SetFinish ChangeKind = "set-finish" // another method for a finish, join or pocket
-	CopyEdge  ChangeKind = "copy-edge"  // give an edge the shape of another
-	CutFrom   ChangeKind = "cut-from"   // cut a piece from the cloth of another role
-	Divide    ChangeKind = "divide"     // cut a piece in two parts, joined by a seam
+	Lengthen     ChangeKind = "lengthen"      // lengthen or shorten at a line
+	HemGirth     ChangeKind = "hem-girth"     // hem to a girth, tapered from a level
+	MoveHem      ChangeKind = "move-hem"      // move the hem up or down
+	SetFinish    ChangeKind = "set-finish"    // another method for a finish, join or pocket
+	CopyEdge     ChangeKind = "copy-edge"     // give an edge the shape of another
+	CutFrom      ChangeKind = "cut-from"      // cut a piece from the cloth of another role
+	Divide       ChangeKind = "divide"        // cut a piece in two parts, joined by a seam
+	TakeIn       ChangeKind = "take-in"       // take in a seam, or let it out by less than nothing
+	CrotchDepth  ChangeKind = "crotch-depth"  // a deeper or shallower rise
+	CrotchLength ChangeKind = "crotch-length" // the fork point further out or in
+	FullSeat     ChangeKind = "full-seat"     // a wedge let in across the seat; negative for a flat one
+	HollowBack   ChangeKind = "hollow-back"   // a wedge taken out below the waist; negative for a round one
+	RaiseEdge    ChangeKind = "raise-edge"    // a waist or neck higher or lower
+	Straighten   ChangeKind = "straighten"    // a leg straight down from a level
 )
 
 // ChangeKinds lists every kind.
-var ChangeKinds = []ChangeKind{Lengthen, HemGirth, MoveHem, SetFinish, CopyEdge, CutFrom, Divide}
+var ChangeKinds = []ChangeKind{
+	Lengthen, HemGirth, MoveHem, SetFinish, CopyEdge, CutFrom, Divide,
+	TakeIn, CrotchDepth, CrotchLength, FullSeat, HollowBack, RaiseEdge, Straighten,
+}
 
 // Change is one step of the recipe. Only the fields of its kind are set.
 type Change struct {
 	ID   string
 	Kind ChangeKind
-	At   string      // lengthen: the name of the lengthen line
-	By   unit.Length // lengthen, move-hem: signed, longer is positive
-	To   unit.Length // hem-girth: the finished hem, measured round
-	From string      // hem-girth: the level from which it tapers; copy-edge: the edge copied, "front:hem"
+	At   string      // lengthen: the name of the lengthen line; take-in, crotch-depth, wedges: the level
+	By   unit.Length // signed: longer, deeper, higher, tighter is positive
+	To   unit.Length // hem-girth, straighten: the finished hem, measured round
+	From string      // the level from which it tapers or runs straight, or down to which it dies out (take-in: empty for the seam's lower end); copy-edge: the edge copied, "front:hem"
+	Upto string      // take-in: the level above at which it dies out; empty for the seam's end
 	Edge string      // hem-girth, move-hem: the hem's edge name ("hem"); copy-edge: the edge replaced
 	// SetFinish: the id of the finish or join, the method, and values that
-	// replace the method's own.
+	// replace the method's own. Take-in, crotch-length, wedges: the seam in Item.
 	Item   string
 	Method string
 	Values map[string]unit.Length

@@ -23,10 +23,14 @@ const (
 type joint struct {
 	from, to float64
 	via      geom.Curve
+	slits    [][2]geom.Pt // notches that the corner itself wants
 }
 
 // join shapes the corner between two neighbouring runs.
 func (b *builder) join(i, j run) joint {
+	if i.after != nil {
+		return capped(i, j, *i.after)
+	}
 	c := i.line.End()
 	turn := turned(i.line.EndTangent(), j.line.StartTangent())
 	di, dj := i.demand, j.demand
@@ -59,7 +63,7 @@ func turned(a, b geom.Pt) float64 { return math.Atan2(a.Cross(b), a.Dot(b)) }
 
 // straight goes straight over from a place on one cut line to one on the next.
 func straight(i, j run, from, to float64) joint {
-	return joint{from, to, geom.Polyline(i.ext.At(from), j.ext.At(to))}
+	return joint{from: from, to: to, via: geom.Polyline(i.ext.At(from), j.ext.At(to))}
 }
 
 // natural runs both cut lines on until they meet. Tips that would reach too
@@ -134,7 +138,7 @@ func chamfer(i, j run, line []geom.Pt) (joint, bool) {
 		return joint{}, false
 	}
 	if mid := line[1]; mid.Sub(a.P).Cross(b.P.Sub(mid)) > 0 {
-		return joint{a.A, b.A, geom.Polyline(a.P, mid, b.P)}, true
+		return joint{from: a.A, to: b.A, via: geom.Polyline(a.P, mid, b.P)}, true
 	}
-	return joint{a.A, b.A, geom.Polyline(a.P, b.P)}, true // no nick into the allowance
+	return joint{from: a.A, to: b.A, via: geom.Polyline(a.P, b.P)}, true // no nick into the allowance
 }

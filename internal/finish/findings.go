@@ -33,6 +33,11 @@ var (
 		Text: "the hem line of %[1]s is curved: turned up %.1[2]f mm, its edge is %.1[3]f mm too %[4]s",
 		Mend: "make the hem narrower, ease or clip it in, or use a facing cut to shape",
 	}
+	intakesMeet = finding.Kind{
+		Code: "finish.intakes-meet", Severity: finding.Stop,
+		Text: "%[1]s and %[2]s fold in the cloth side by side, with no edge between them",
+		Mend: "leave some edge between two darts or pleats, or make them one",
+	}
 	foldBent = finding.Kind{
 		Code: "finish.fold-bent", Severity: finding.Stop,
 		Text: "the cut piece of %[1]s leaves its fold line by %.1[2]f mm",

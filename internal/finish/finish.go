@@ -104,7 +104,7 @@ func (b *builder) cut(u pattern.Use, c piece.Copy, role cloth.Role) (Cut, bool) 
 	}
 	up := upright(p)
 	p = p.Transform(up)
-	demands := b.demands[copyKey{u.Piece, c}]
+	demands := turnedLegs(b.demands[copyKey{u.Piece, c}], up)
 	if role == cloth.Interfacing {
 		demands = interfacing(demands)
 	}
@@ -135,7 +135,7 @@ func (b *builder) cut(u pattern.Use, c piece.Copy, role cloth.Role) (Cut, bool) 
 func interfacing(demands []construct.Demand) []construct.Demand {
 	var out []construct.Demand
 	for _, d := range demands {
-		if d.Kind != construct.ForFold {
+		if d.Kind != construct.ForFold && d.Kind != construct.ForIntake {
 			d.Kind, d.Corner, d.Folds = construct.ForSeam, method.Natural, nil
 			d.Width = min(d.Width, interfacingMargin)
 			d.Method = "interfacing"

@@ -142,11 +142,11 @@ func neighbour(i, j run, c geom.Pt, line geom.Curve, first bool) (side, bool) {
 func closing(i, j run, s side, down geom.Curve, first bool) joint {
 	if first {
 		from, _ := i.ext.Nearest(down.End())
-		return joint{from, s.zero, down.Reverse()}
+		return joint{from: from, to: s.zero, via: down.Reverse()}
 	}
 	to, _ := j.ext.Nearest(down.End())
 	// The side was the neighbour reversed, extended at what is now its start.
-	return joint{i.reach + s.curve.Length() - s.zero, to, down}
+	return joint{from: i.reach + s.curve.Length() - s.zero, to: to, via: down}
 }
 
 // shapedJoint shapes the corner at which one of two seams has an end of its

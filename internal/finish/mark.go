@@ -18,6 +18,9 @@ const (
 // notches are slits from the cut line inwards, square to the stitching line.
 func (o outlined) notches(p piece.Piece) [][2]geom.Pt {
 	var out [][2]geom.Pt
+	for _, k := range o.joints {
+		out = append(out, k.slits...)
+	}
 	for _, m := range p.Marks {
 		if m.Kind != piece.Notch {
 			continue

@@ -24,6 +24,8 @@ type run struct {
 	ext    geom.Curve // cut, carried on straight at both ends by reach
 	reach  float64
 	turned bool // a hem built of strips
+	// after is the dart or pleat between this run and the next.
+	after *folded
 }
 
 // newRun lays the cut line of a demand beside its stretch.
@@ -75,7 +77,10 @@ func (b *builder) runs(p piece.Piece, demands []construct.Demand) ([]run, bool) 
 		}
 		sound = sound && open < openTol
 	}
-	return out, sound && len(out) > 0
+	if !sound || len(out) == 0 {
+		return nil, false
+	}
+	return b.withIntakes(out)
 }
 
 // checkHem reports a hem that cannot lie flat.

@@ -68,7 +68,9 @@ type chooser struct {
 	u unit.Unit
 	// told holds the measures whose row has been told of.
 	told map[body.Measure]bool
-	out  finding.List
+	// compared is the body beside the figures of adults, once it was asked for.
+	compared *body.Comparison
+	out      finding.List
 }
 
 // choose works out the size at every zone: the pattern's first measure before
@@ -222,7 +224,11 @@ func (k *chooser) charted(z pattern.Zone, r row) (ZoneSize, bool) {
 // estimated adds to a finding what the figures of adults put a missing measure
 // at, where that is good enough, and the size it would be.
 func (k *chooser) estimated(m body.Measure, r row, f finding.Finding) finding.Finding {
-	e := body.Compare(k.b).Row(m)
+	if k.compared == nil {
+		c := body.Compare(k.b)
+		k.compared = &c
+	}
+	e := k.compared.Row(m)
 	if e.Verdict != body.Estimated {
 		return f
 	}

@@ -5,6 +5,7 @@ import (
 
 	"gusset/internal/finding"
 	"gusset/internal/order"
+	"gusset/internal/reach"
 )
 
 // Judge sets an order of work that the user has written down beside the
@@ -21,6 +22,6 @@ func (r Result) Judge(in Inputs, f order.File) (order.Judged, finding.List) {
 	if out.Stops() > 0 {
 		return order.Judged{}, out
 	}
-	j, found := order.Judge("written", f.Steps, r.Plan.Operations(), order.TimesOf(in.Machines))
+	j, found := order.Judge("written", f.Steps, r.Plan.Operations(), reach.Look(r.Plan, in.Machines).Conditions(), order.TimesOf(in.Machines))
 	return j, append(out, found...)
 }

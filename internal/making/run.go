@@ -11,6 +11,7 @@ import (
 	"gusset/internal/change"
 	"gusset/internal/cloth"
 	"gusset/internal/construct"
+	"gusset/internal/docket"
 	"gusset/internal/finding"
 	"gusset/internal/finish"
 	"gusset/internal/fit"
@@ -18,6 +19,7 @@ import (
 	"gusset/internal/needs"
 	"gusset/internal/order"
 	"gusset/internal/pattern"
+	"gusset/internal/reach"
 	"gusset/internal/referee"
 	"gusset/internal/seam"
 )
@@ -41,6 +43,8 @@ const (
 type Effort struct {
 	Rounds int    // passes of the search for each section; 0 keeps the first lay
 	Seed   uint64 // the same seed and rounds give the same lay
+	// Plans lays a cloth by one plan only where the docket leaves the fold open.
+	Plans map[cloth.Role]lay.Plan
 	// Report, when not nil, is told of each better lay.
 	Report func(role cloth.Role, p lay.Plan, length float64)
 }
@@ -57,6 +61,7 @@ type Result struct {
 	Cut      finish.CutSet
 	Lays     []lay.Lay
 	Steps    order.Steps
+	Hard     []order.Hard // steps that are awkward to reach where they stand
 	Printed  order.Judged // the pattern's own order of work; empty when it has none
 	Needs    needs.List
 	Findings finding.List
@@ -123,10 +128,14 @@ var stages = [...]func(*run){
 	Lay: layAll,
 	Order: func(r *run) {
 		ops := r.Plan.Operations()
+		look := reach.Look(r.Plan, r.in.Machines)
+		c := look.Conditions()
 		pinned, found := order.Pin(ops, r.in.Docket.Pins)
-		steps, planned := order.Plan(pinned, r.in.Machines, order.Costs{})
-		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, order.TimesOf(r.in.Machines))
-		r.Steps, r.Printed, r.byStage[Order] = steps, printed, slices.Concat(found, planned, judged)
+		steps, planned := order.Plan(pinned, c, r.in.Machines, order.Costs{})
+		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, c, order.TimesOf(r.in.Machines))
+		r.Hard = order.HardOf(steps.Steps(), c)
+		r.Steps, r.Printed, r.byStage[Order] = steps, printed, slices.Concat(found, planned, judged,
+			order.HardAnyway(steps.Steps(), look, r.in.Docket.Unit))
 	},
 	Needs: func(r *run) {
 		r.Needs, r.byStage[Needs] = needs.Count(r.Plan.Operations(), r.Plan.Notions(), needs.Options{Cloths: used(r)})
@@ -155,6 +164,9 @@ func (r *run) layOne(c cloth.Cloth, role cloth.Role) laid {
 	cuts := r.Cut.Pieces()
 	o := lay.Options{Fold: r.in.Docket.Fold, Rounds: r.effort.Rounds, Seed: r.effort.Seed, Table: r.in.Docket.Table.MM(),
 		OffGrain: lay.OffGrain(r.in.Docket.OffGrain), Unit: r.in.Docket.Unit}
+	if p, ok := r.effort.Plans[role]; ok && (o.Fold == docket.Auto || o.Fold == "") {
+		o.Fold = string(p)
+	}
 	if r.effort.Report != nil {
 		o.Report = func(p lay.Plan, length float64) { r.effort.Report(role, p, length) }
 	}
@@ -211,7 +223,7 @@ func (r *run) ownInputs(s Stage) []any {
 		Fit:       {r.in.Pattern, d.View, r.in.Body, d.Size, d.Unit},
 		Change:    {d.Changes},
 		Construct: {r.in.Methods, r.in.Cloths, d.Methods},
-		Lay:       {d.Fold, d.Table, d.OffGrain, r.effort.Rounds, r.effort.Seed},
+		Lay:       {d.Fold, d.Table, d.OffGrain, r.effort.Rounds, r.effort.Seed, r.effort.Plans},
 		Order:     {r.in.Machines, d.Pins},
 	}[s]
 }
@@ -261,7 +273,7 @@ var take = [...]func(to, from *Result){
 	Construct: func(to, from *Result) { to.Plan = from.Plan },
 	Finish:    func(to, from *Result) { to.Cut = from.Cut },
 	Lay:       func(to, from *Result) { to.Lays, to.laid = from.Lays, from.laid },
-	Order:     func(to, from *Result) { to.Steps, to.Printed = from.Steps, from.Printed },
+	Order:     func(to, from *Result) { to.Steps, to.Hard, to.Printed = from.Steps, from.Hard, from.Printed },
 	Needs:     func(to, from *Result) { to.Needs = from.Needs },
 }
 

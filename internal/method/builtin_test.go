@@ -52,6 +52,11 @@ func TestFamilies(t *testing.T) {
 		"tab":          {"tab-buttonhole", "tab-stud"},
 		"tack":         {"bar-tack"},
 		"caught":       {"caught"},
+		"dart":         {"dart", "dart-topstitched"},
+		"pleat":        {"pleat", "pleat-stitched"},
+		"zip":          {"zip-centred", "zip-lapped"},
+		"opening":      {"opening-edge"},
+		"sleeve":       {"sleeve-flat", "sleeve-set-in"},
 		"part-edge":    {"loop-edge", "tab-edge"},
 	}
 	got := map[string][]string{}

@@ -11,13 +11,15 @@ import (
 // that makes out again, repeat.
 type explorer struct {
 	*solver
-	rng    *rand.Rand
-	best   []spot
-	score  score
-	report func([]spot)
-	mess   *mess
-	probe  probe
-	pool   []failed
+	rng   *rand.Rand
+	best  []spot
+	score score
+	mess  *mess
+	probe probe
+	pool  []failed
+	share float64 // of the length, to be taken off next
+	from  float64 // share of the budget used when compressing began
+	stuck bool    // nothing can be shorter
 }
 
 // failed is an attempt that ended with overlaps.
@@ -27,7 +29,8 @@ type failed struct {
 }
 
 const (
-	exploreShare = 0.8    // of the rounds
+	insertShare  = 0.5    // of the budget, at most, to place what is left over
+	exploreShare = 0.8    // of the rest
 	firstCut     = 0.01   // share of the length taken off at once, to begin with
 	leastCut     = 0.001  // when exploring gets hard
 	compressFrom = 0.0005 // when compressing
@@ -44,9 +47,6 @@ func (e *explorer) taken() bool {
 	e.best = slices.Clone(e.mess.spots)
 	e.tighten()
 	e.score = e.f.score(e.best)
-	if e.report != nil {
-		e.report(e.best)
-	}
 	e.load(e.best)
 	return true
 }
@@ -99,40 +99,43 @@ func (e *explorer) cut(share float64) bool {
 	return false
 }
 
-// explore shortens in steps, large ones while that is easy, and when a step
-// fails swaps two large items of a failed attempt and tries again.
-func (e *explorer) explore(until int) {
-	share := firstCut
+// restart begins anew from a layout.
+func (e *explorer) restart(spots []spot, score score) {
+	e.best, e.score = slices.Clone(spots), score
+	e.share = max(e.share, leastCut)
+	e.again()
+}
+
+// again cuts the best layout shorter and forgets what failed.
+func (e *explorer) again() {
 	e.pool = e.pool[:0]
 	e.load(e.best)
-	if !e.cut(share) {
-		return
-	}
-	for e.rounds < until && !e.over() {
+	e.stuck = !e.cut(e.share)
+}
+
+// explore shortens in steps, large ones while that is easy, and when a step
+// fails swaps two large items of a failed attempt and tries again.
+func (e *explorer) explore(rounds int, until float64) {
+	for e.rounds < rounds && e.used() < until && !e.over() && !e.stuck {
 		began := e.rounds
-		hard := share <= leastCut
+		hard := e.share <= leastCut
 		strikes, patience := 1, 40
 		if hard {
 			strikes, patience = 3, 100
 		}
-		if loss := e.separate(e.mess, strikes, patience); loss == 0 && e.taken() {
-			e.pool = e.pool[:0]
+		loss := e.separate(e.mess, strikes, patience)
+		switch {
+		case loss == 0 && e.taken():
 			if e.rounds-began < 10 {
-				share = min(2*share, firstCut)
+				e.share = min(2*e.share, firstCut)
 			}
-			if !e.cut(share) {
-				return
-			}
-			continue
-		} else if hard {
+			e.again()
+		case hard:
 			e.remember(loss)
 			e.disrupt()
-			continue
-		}
-		share = max(share/2, leastCut)
-		e.load(e.best)
-		if !e.cut(share) {
-			return
+		default:
+			e.share = max(e.share/2, leastCut)
+			e.again()
 		}
 	}
 }
@@ -192,12 +195,12 @@ func (e *explorer) pair() (a, b int, ok bool) {
 
 // compress takes ever smaller steps from the best layout; a failed one is
 // dropped.
-func (e *explorer) compress() {
-	from := e.rounds
-	for !e.over() {
-		done := float64(e.rounds-from) / float64(e.most-from)
+func (e *explorer) compress(rounds int) {
+	for e.rounds < rounds && !e.over() {
+		done := (e.used() - e.from) / (1 - e.from)
 		e.load(e.best)
 		if !e.cut(compressFrom + float64(done*(compressTo-compressFrom))) {
+			e.stuck = true
 			return
 		}
 		if e.separate(e.mess, 2, 60) == 0 {
@@ -208,8 +211,8 @@ func (e *explorer) compress() {
 
 // insert tries to find room for items left over, in strips that end: each is
 // dropped in anywhere and the overlaps are taken out.
-func (e *explorer) insert(until int) {
-	for e.rounds < until && !e.over() {
+func (e *explorer) insert(until float64) {
+	for e.used() < until && !e.over() {
 		left := e.leftOver()
 		if len(left) == 0 {
 			return

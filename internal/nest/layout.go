@@ -30,6 +30,7 @@ const (
 type Stats struct {
 	Rounds  int     // move passes done
 	Passes  int     // move passes done over all lanes
+	Tried   int     // positions weighed over all lanes
 	Stopped string  // StoppedBudget, StoppedContext, StoppedProved; empty in a report on the way
 	Density float64 // area of the placed parts over the area of the strips up to the length used, in [0, 1]
 	Bound   float64 // no layout of all parts has a smaller Length, mm

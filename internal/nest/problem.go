@@ -106,7 +106,13 @@ type Problem struct {
 // Budget bounds the work. The time a round takes depends on the machine; the
 // result of a number of rounds does not.
 type Budget struct {
-	Rounds int    // move passes after the first layout; 0 asks for the first layout only
-	Lanes  int    // passes tried side by side in each round, at least 1; also the goroutines used
+	Rounds int    // move passes of each lane after the first layout; 0 asks for the first layout only
+	Lanes  int    // searches that run side by side and share what they find, at least 1; also the goroutines used
 	Seed   uint64 // any value; the same seed, lanes and rounds give the same layout
+
+	// Used, when not nil, tells what share of the budget is used, from 0 to 1, as
+	// the caller reckons it: by a clock, for instance. The search ends when it
+	// reaches 1, or when all Rounds are used, and divides its work accordingly.
+	// Results then depend on what Used tells. It is called from several goroutines.
+	Used func() float64
 }

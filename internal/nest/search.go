@@ -4,6 +4,7 @@ import (
 	"context"
 	"math/rand/v2"
 	"slices"
+	"sync"
 )
 
 // Search places the parts of p so that the total length used is small. It
@@ -56,28 +57,86 @@ type search struct {
 	lanes  int
 	bound  float64
 	report func(Layout, Stats)
-	solver *solver
+	last   score       // told
+	team   []*explorer // one for each lane
 }
 
+// stretch is how many rounds lanes search apart before they look at each
+// other's best.
+const stretch = 500
+
+// improve lets every lane search by itself, and after each stretch those that
+// lag go on from the best of all. What a lane does depends on its rounds only,
+// never on when the others do what.
 func (r *search) improve(ctx context.Context, spots []spot, b Budget) []spot {
 	r.f.cover()
-	r.solver = newSolver(ctx, r.f, spots, b, r.lanes)
-	e := &explorer{
-		solver: r.solver,
-		rng:    rand.New(rand.NewPCG(b.Seed, 1<<63)),
-		best:   spots,
-		score:  r.f.score(spots),
-		mess:   newMess(r.f, spots),
+	for lane := range r.lanes {
+		m := newMess(r.f, spots)
+		e := &explorer{
+			solver: newSolver(ctx, r.f, m, b, lane),
+			rng:    rand.New(rand.NewPCG(b.Seed, 1<<63|uint64(lane))),
+			best:   spots,
+			score:  r.f.score(spots),
+			mess:   m,
+			share:  firstCut,
+		}
+		e.done = func() bool { return r.proved(e.best) }
+		r.team = append(r.team, e)
 	}
-	e.report = r.tell
-	e.done = func() bool { return r.proved(e.best) }
-	e.insert(b.Rounds / 2)
-	e.explore(e.rounds + int(exploreShare*float64(b.Rounds-e.rounds)))
-	e.compress()
-	return e.best
+	lead := r.team[0]
+	lead.insert(insertShare)
+	r.tell(lead.best)
+	for _, e := range r.team {
+		e.rounds = lead.rounds
+		e.restart(lead.best, lead.score)
+	}
+	until := lead.used() + float64(exploreShare*(1-lead.used()))
+	r.together(func(e *explorer, rounds int) { e.explore(rounds, until) }, until)
+	for _, e := range r.team {
+		e.from = e.used()
+		e.stuck = false
+	}
+	r.together((*explorer).compress, 1)
+	return r.team[0].best
+}
+
+// together runs a task in all lanes, a stretch at a time, as long as some lane
+// has work left.
+func (r *search) together(task func(*explorer, int), until float64) {
+	for again := true; again; {
+		var wait sync.WaitGroup
+		for _, e := range r.team {
+			wait.Go(func() { task(e, e.rounds+stretch) })
+		}
+		wait.Wait()
+		lead := r.team[0]
+		for _, e := range r.team[1:] {
+			if e.score.better(lead.score) {
+				lead = e
+			}
+		}
+		for _, e := range r.team {
+			if lead.score.better(e.score) {
+				e.restart(lead.best, lead.score)
+			}
+		}
+		r.shown(lead)
+		again = false
+		for _, e := range r.team {
+			again = again || !e.stuck && !e.over() && e.used() < until
+		}
+	}
+}
+
+// shown reports a layout if it is better than the last one told.
+func (r *search) shown(e *explorer) {
+	if e.score.better(r.last) {
+		r.tell(e.best)
+	}
 }
 
 func (r *search) tell(spots []spot) {
+	r.last = r.f.score(spots)
 	if r.report != nil {
 		r.report(r.f.layout(spots), r.stats(spots))
 	}
@@ -85,9 +144,10 @@ func (r *search) tell(spots []spot) {
 
 func (r *search) stats(spots []spot) Stats {
 	s := Stats{Bound: r.bound, Density: r.f.density(spots)}
-	if r.solver != nil {
-		s.Rounds = r.solver.rounds
-		s.Passes = r.solver.rounds * r.lanes
+	for _, e := range r.team {
+		s.Rounds = max(s.Rounds, e.rounds)
+		s.Passes += e.rounds
+		s.Tried += e.mover.tried
 	}
 	return s
 }

@@ -1,9 +1,6 @@
 package nest
 
-import (
-	"context"
-	"sync"
-)
+import "context"
 
 // How weights of pairs follow their quarrels.
 const (
@@ -18,28 +15,33 @@ const (
 type solver struct {
 	ctx    context.Context
 	f      *field
-	seed   uint64
+	lane   uint64
 	rounds int // used so far
-	most   int // allowed
+	budget Budget
 	weight []float64
-	movers []*mover
+	mover  *mover
 	best   *mess       // scratch of separate
 	done   func() bool // the best layout cannot be bettered
 }
 
-func newSolver(ctx context.Context, f *field, spots []spot, b Budget, lanes int) *solver {
-	s := &solver{ctx: ctx, f: f, seed: b.Seed, most: b.Rounds}
-	m := newMess(f, spots)
+func newSolver(ctx context.Context, f *field, m *mess, b Budget, lane int) *solver {
+	s := &solver{ctx: ctx, f: f, lane: uint64(lane), budget: b, best: m.clone()}
 	s.weight = make([]float64, m.all*m.all)
-	for range lanes {
-		s.movers = append(s.movers, newMover(m.clone(), s.weight))
-	}
-	s.best = m
+	s.mover = newMover(m, s.weight)
 	return s
 }
 
 // over tells that no further pass may be made.
-func (s *solver) over() bool { return s.rounds >= s.most || s.ctx.Err() != nil || s.done() }
+func (s *solver) over() bool { return s.used() >= 1 || s.ctx.Err() != nil || s.done() }
+
+// used is the share of the budget that is gone, from 0 to 1.
+func (s *solver) used() float64 {
+	share := float64(s.rounds) / float64(s.budget.Rounds)
+	if s.budget.Used != nil {
+		share = max(share, s.budget.Used())
+	}
+	return min(share, 1)
+}
 
 func (s *solver) level() {
 	for i := range s.weight {
@@ -47,28 +49,12 @@ func (s *solver) level() {
 	}
 }
 
-// pass makes one pass from the same mess in every lane, each with its own
-// chance, and keeps the one that ends with the least loss.
+// pass moves what quarrels once, each pass with a chance of its own.
 func (s *solver) pass(m *mess) float64 {
 	s.rounds++
-	var wait sync.WaitGroup
-	for lane, v := range s.movers {
-		v.pcg.Seed(s.seed, uint64(s.rounds)<<8|uint64(lane))
-		v.mess.copyFrom(m)
-		if lane > 0 {
-			wait.Go(v.pass)
-		}
-	}
-	s.movers[0].pass()
-	wait.Wait()
-	winner, least := 0, s.movers[0].mess.loss()
-	for lane, v := range s.movers[1:] {
-		if l := v.mess.loss(); l < least {
-			winner, least = lane+1, l
-		}
-	}
-	m.copyFrom(s.movers[winner].mess)
-	return least
+	s.mover.pcg.Seed(s.budget.Seed, uint64(s.rounds)<<8|s.lane)
+	s.mover.pass()
+	return m.loss()
 }
 
 // weigh raises the weights of quarrelling pairs by how bad they are.

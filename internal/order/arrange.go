@@ -6,19 +6,54 @@ import (
 	"gusset/internal/construct"
 )
 
-// runs gives the tasks done in each set-up on the way to a final state.
-func runs(end *state, tasks int) [][]int {
-	var all [][]int
+// runs gives the tasks done together on the way to a final state. What closes
+// over another is a run by itself, since it counts that it comes after.
+func (p *problem) runs(end *state) [][]int {
+	var path []*state
 	for s := end; s.parent != nil; s = s.parent {
-		var run []int
-		for i := range tasks {
-			if s.done.has(i) && !s.parent.done.has(i) {
-				run = append(run, i)
+		path = append(path, s)
+	}
+	slices.Reverse(path)
+	var all [][]int
+	for _, s := range path {
+		done := slices.Clone(s.parent.done)
+		all = append(all, p.settled(done, s.by.to)...)
+		if t := s.by.task; t >= 0 && !done.has(t) {
+			done.add(t)
+			all = append(all, []int{t})
+			all = append(all, p.settled(done, s.by.to)...)
+		}
+	}
+	return all
+}
+
+// settled does the free work as settle does and gives its runs.
+func (p *problem) settled(done set, at setup) [][]int {
+	var all [][]int
+	var run []int
+	end := func() {
+		if len(run) > 0 {
+			all, run = append(all, run), nil
+		}
+	}
+	for again := true; again; {
+		again = false
+		for i := range p.need {
+			if !p.ready(i, done) || at.with(p.need[i]) != at || !p.free(i, done) {
+				continue
+			}
+			done.add(i)
+			again = true
+			if len(p.closes[i]) > 0 {
+				end()
+			}
+			run = append(run, i)
+			if len(p.closes[i]) > 0 {
+				end()
 			}
 		}
-		all = append(all, run)
 	}
-	slices.Reverse(all)
+	end()
 	return all
 }
 

@@ -39,6 +39,11 @@ var (
 		Text: "%[1]s",
 		Mend: "write outseam, fly.outside or outseam.sew@left",
 	}
+	hardToReach = finding.Kind{
+		Code: "order.reach", Severity: finding.Warn,
+		Text: "%[1]s does %[2]s after %[3]s: %[4]s",
+		Mend: "%[5]s; or follow the order given here",
+	}
 	stepUnknown = finding.Kind{
 		Code: "order.step-unknown", Severity: finding.Advice,
 		Text: "the %[1]s order names %[2]s, which this making has not; it is left out",
@@ -53,5 +58,20 @@ var (
 		Code: "order.stitch-missing", Severity: finding.Warn,
 		Text: "no %[1]s among the machines makes stitch %[2]s, which %[4]s needs (operations affected: %[3]d)",
 		Mend: "%[5]s",
+	}
+	awkwardAnyway = finding.Kind{
+		Code: "order.awkward", Severity: finding.Advice,
+		Text: "%[1]s is awkward in every order: %[2]s",
+		Mend: "take it slowly, or choose a method that needs no line there",
+	}
+	byHandAnyway = finding.Kind{
+		Code: "order.by-hand", Severity: finding.Warn,
+		Text: "%[1]s can only be sewn by hand, in every order: %[2]s",
+		Mend: "sew it by hand, or choose a method that finishes this edge while the work lies flat",
+	}
+	neverReached = finding.Kind{
+		Code: "order.out-of-reach", Severity: finding.Warn,
+		Text: "%[1]s cannot be reached in any order: %[2]s",
+		Mend: "leave a gap to turn through, or choose another method",
 	}
 )

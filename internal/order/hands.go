@@ -13,10 +13,16 @@ import (
 //
 // r may follow l when both need the same set-up, all that r needs comes before
 // l anyway (or follows something that does), and all that needs r comes after
-// l anyway. Then in any order r can be taken out of its place, which costs
+// l anyway. Neither may be named where reaching matters (reached), since there
+// it counts what comes first. Then in any order r can be taken out of its place, which costs
 // nothing, and put behind l, which costs nothing either.
-func followers(ops []construct.Operation, need []setup, g graph) []int {
+func followers(ops []construct.Operation, need []setup, g graph, reached []bool) []int {
 	leader := mirrored(ops, need)
+	for r, l := range leader {
+		if l >= 0 && (reached[r] || reached[l]) {
+			leader[r] = -1
+		}
+	}
 	for again := true; again; {
 		again = false
 		for r, l := range leader {

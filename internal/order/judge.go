@@ -6,6 +6,7 @@ import (
 	"gusset/internal/construct"
 	"gusset/internal/finding"
 	"gusset/internal/pattern"
+	"gusset/internal/reach"
 )
 
 // Judged is a written order, the printed one or the user's own, as it is
@@ -17,6 +18,7 @@ type Judged struct {
 	tally   Tally
 	after   Tally
 	late    []Late
+	hard    []Hard
 }
 
 // Name is what the order is called: "printed".
@@ -37,10 +39,15 @@ func (j Judged) After() Tally { return j.after }
 // Late returns the steps that come before something they need.
 func (j Judged) Late() []Late { return j.late }
 
+// Hard returns the steps that seams sewn before them make awkward to reach, or
+// worse.
+func (j Judged) Hard() []Hard { return j.hard }
+
 // Judge writes an order out over the operations, counts its changes of set-up,
 // presses and minutes, and finds the steps that could not be done where they
-// stand. Without operations or lines there is nothing to judge.
-func Judge(name string, list []pattern.Step, ops []construct.Operation, t Times) (Judged, finding.List) {
+// stand, or not well: reach tells which seams hinder which.
+// Without operations or lines there is nothing to judge.
+func Judge(name string, list []pattern.Step, ops []construct.Operation, c []reach.Condition, t Times) (Judged, finding.List) {
 	g, broken := newGraph(ops)
 	if broken.Stops() > 0 || len(ops) == 0 || len(list) == 0 { // told by Plan
 		return Judged{}, nil
@@ -58,6 +65,13 @@ func Judge(name string, list []pattern.Step, ops []construct.Operation, t Times)
 		l := &late[i]
 		l.Line, l.NeedLine = lineOf(l.Op.ID, ops, line), lineOf(l.Need.ID, ops, line)
 		out = append(out, outOfTurn.At(l.place(list).Place, l.Number(name), stem(l.Op.ID), stem(l.Need.ID), l.Why, l.Mend()))
+	}
+	j.hard = HardOf(j.written, c)
+	for i := range j.hard {
+		h := &j.hard[i]
+		h.Line = lineOf(h.Op.ID, ops, line)
+		l := Late{Line: h.Line, Op: h.Op}
+		out = append(out, hardToReach.At(l.place(list).Place, l.Number(name), stem(h.Op.ID), joined(h.Blockers), h.Why(), h.Mend()))
 	}
 	return j, out
 }

@@ -38,7 +38,7 @@ func ids(list []Step) []string {
 // lockstitch 0.5, other thread 2; then again lockstitch is there, thread 2; iron
 // 1; lockstitch 0.5, thread 2; six steps of 1.5, 1.5, 1 and as much again.
 func TestTally(t *testing.T) {
-	j, found := Judge("printed", listed(t, "a", "b"), twoSeams, Times{})
+	j, found := Judge("printed", listed(t, "a", "b"), twoSeams, nil, Times{})
 	if len(found) > 0 {
 		t.Errorf("%v", found.Codes())
 	}
@@ -57,7 +57,7 @@ func TestTally(t *testing.T) {
 		t.Errorf("got %+v, want %+v", got, want)
 	}
 	own := TimesOf([]machine.Machine{{Kind: machine.Iron, Minutes: map[machine.Minute]float64{machine.To: 5, machine.Handling: 0}}})
-	slow, _ := Judge("printed", listed(t, "a", "b"), twoSeams, own)
+	slow, _ := Judge("printed", listed(t, "a", "b"), twoSeams, nil, own)
 	if d := slow.Tally().Minutes - j.Tally().Minutes - 2*4 + 2*1; d > 1e-9 || d < -1e-9 || !own.Timed() {
 		t.Errorf("an iron 5 minutes away, pressing in none: %.2f minutes more, want 6", slow.Tally().Minutes-j.Tally().Minutes)
 	}
@@ -111,7 +111,7 @@ func TestOutOfTurn(t *testing.T) {
 			"name an operation of the item's method", ids0(pocket), ids0(pocket),
 		},
 	} {
-		j, found := Judge("printed", listed(t, c.list...), c.ops, Times{})
+		j, found := Judge("printed", listed(t, c.list...), c.ops, nil, Times{})
 		switch {
 		case c.code == "" && len(found) > 0, c.code != "" && len(found) != 1:
 			t.Errorf("%s: %v", name, found.Codes())
@@ -147,12 +147,12 @@ func TestWovenItemsWait(t *testing.T) {
 		op("loops.tack", "loops", machine.Lockstitch, "waist.sew"),
 	}
 	for _, list := range [][]string{{"loops", "waist"}, {"waist", "loops"}, {"loops.baste", "waist", "loops.tack"}} {
-		j, found := Judge("printed", listed(t, list...), ops, Times{})
+		j, found := Judge("printed", listed(t, list...), ops, nil, Times{})
 		if len(found) > 0 || !slices.Equal(ids(j.Written()), ids0(ops)) {
 			t.Errorf("%v: %v %v", list, found.Codes(), ids(j.Written()))
 		}
 	}
-	if j, _ := Judge("printed", listed(t, "loops", "loops.tack", "waist"), ops, Times{}); len(j.Late()) != 1 {
+	if j, _ := Judge("printed", listed(t, "loops", "loops.tack", "waist"), ops, nil, Times{}); len(j.Late()) != 1 {
 		t.Errorf("tacked before the waist: %+v", j.Late())
 	}
 }
@@ -173,7 +173,7 @@ func TestJudgeAnyList(t *testing.T) {
 		slices.Sort(words)
 		words = rapid.Permutation(slices.Compact(words)).Draw(t, "list")
 		words = words[:rapid.IntRange(1, len(words)).Draw(t, "listed")]
-		j, _ := Judge("own", listed(t, words...), ops, Times{})
+		j, _ := Judge("own", listed(t, words...), ops, nil, Times{})
 		valid(t, ids(j.Mended()), ops)
 		written := ids(j.Written())
 		if len(written) != len(ops) || len(slices.Compact(slices.Sorted(slices.Values(written)))) != len(ops) {
@@ -197,7 +197,7 @@ func TestJudgeAnyList(t *testing.T) {
 }
 
 func TestBatches(t *testing.T) {
-	s, _ := Plan(twoSeams, nil, Costs{})
+	s, _ := Plan(twoSeams, nil, nil, Costs{})
 	var got []string
 	for _, b := range Batches(s.Steps()) {
 		got = append(got, b.Heading())

@@ -45,7 +45,7 @@ func TestPins(t *testing.T) {
 		if c.code == "" && len(found) > 0 || c.code != "" && (len(found) != 1 || found[0].Code() != c.code || found[0].Text() != c.text) {
 			t.Errorf("%s: %v", name, found)
 		}
-		s, _ := Plan(ops, nil, Costs{})
+		s, _ := Plan(ops, nil, nil, Costs{})
 		got := ids(s.Steps())
 		if c.want != nil && !slices.Equal(got, c.want) {
 			t.Errorf("%s: %v, want %v", name, got, c.want)
@@ -68,7 +68,7 @@ func TestPinsAreKept(t *testing.T) {
 		text := step("step") + rapid.SampledFrom([]string{" first", " last", " before " + step("other")}).Draw(t, "where")
 		p := pinOf(t, text)
 		with, found := Pin(ops, []docket.Pin{p})
-		s, _ := Plan(with, nil, Costs{})
+		s, _ := Plan(with, nil, nil, Costs{})
 		got := ids(s.Steps())
 		valid(t, got, ops)
 		if len(found) > 0 {

@@ -4,43 +4,52 @@ import (
 	"gusset/internal/construct"
 	"gusset/internal/finding"
 	"gusset/internal/machine"
+	"gusset/internal/reach"
 )
 
 // Plan puts the operations in an order with as few changes of set-up as can be
-// found, and of those with few walks to the iron.
+// found, and of those with few walks to the iron. The conditions, which package
+// reach finds, say which steps become hard to get at; leaving one too late costs
+// as Costs say, so that a change is spent to avoid it where that is cheaper.
 //
 // Without an order of work (cycles, names that do not exist) the Steps are
 // empty and the findings stop.
-func Plan(ops []construct.Operation, machines []machine.Machine, c Costs) (Steps, finding.List) {
+func Plan(ops []construct.Operation, conditions []reach.Condition, machines []machine.Machine, c Costs) (Steps, finding.List) {
 	g, out := newGraph(ops)
 	if out.Stops() > 0 || len(ops) == 0 {
 		return Steps{}, out
 	}
 	out = append(out, missing(ops, machines)...)
 	need, known := needs(ops)
-	order, least := best(ops, need, g, known, c)
+	p, tasks, leader := pose(ops, conditions, need, g, known, c)
+	end, least := p.search(patience)
+	order := p.written(end, tasks, leader, ops, g)
 	s := Steps{
-		steps: steps(order, ops, need, known), least: least,
-		changes: changes(order, need, Costs{}), cost: changes(order, need, c),
+		steps: steps(order, ops, need, known), least: max(least/one-p.first(), 0),
+		changes: changes(order, need, Costs{}), cost: changes(order, need, c) + p.reachingOf(end),
 	}
 	return s, out
 }
 
-// best searches for an order, and gives with it the fewest changes that any
-// order can have, as far as that was proved.
-func best(ops []construct.Operation, need []setup, g graph, known values, c Costs) ([]int, int) {
-	leader := followers(ops, need, g)
-	var tasks []int
+// pose makes the problem that is searched: its tasks, as numbers of operations,
+// and which operations follow them directly.
+func pose(ops []construct.Operation, conditions []reach.Condition, need []setup, g graph, known values, c Costs) (p *problem, tasks, leader []int) {
+	leader = followers(ops, need, g, concerned(conditions, ops))
 	for _, i := range g.rank {
 		if leader[i] < 0 {
 			tasks = append(tasks, i)
 		}
 	}
-	p := newProblem(tasks, need, g, known, c)
-	end, bound := p.search(patience)
+	p = newProblem(tasks, need, g, known, c)
+	p.setHard(hardships(conditions, ops, tasks, c))
+	return p, tasks, leader
+}
+
+// written is the order of all operations on the way to a final state.
+func (p *problem) written(end *state, tasks, leader []int, ops []construct.Operation, g graph) []int {
 	var order []int
 	last := -1
-	for _, run := range runs(end, len(tasks)) {
+	for _, run := range p.runs(end) {
 		var members []int
 		for _, t := range run {
 			members = append(members, tasks[t])
@@ -54,7 +63,16 @@ func best(ops []construct.Operation, need []setup, g graph, known values, c Cost
 		last = members[len(members)-1]
 		order = append(order, members...)
 	}
-	return order, max(bound/one-p.first(), 0)
+	return order
+}
+
+// reachingOf is what reaching costs on the way to a final state, in changes.
+func (p *problem) reachingOf(end *state) int {
+	sum := 0
+	for s := end; s.parent != nil; s = s.parent {
+		sum += s.cost - s.parent.cost - p.cost(s.parent.at, s.at)
+	}
+	return sum / one
 }
 
 // first is what setting every needed part for the first time costs, in whole

@@ -34,7 +34,7 @@ var twoSeams = []construct.Operation{
 }
 
 func TestPlanBundlesWork(t *testing.T) {
-	s, found := Plan(twoSeams, []machine.Machine{{Kind: machine.Lockstitch, Stitches: []string{"301"}}}, Costs{})
+	s, found := Plan(twoSeams, nil, []machine.Machine{{Kind: machine.Lockstitch, Stitches: []string{"301"}}}, Costs{})
 	if len(found) > 0 {
 		t.Errorf("findings: %v", found.Codes())
 	}
@@ -102,7 +102,7 @@ func TestFindings(t *testing.T) {
 			"sew it by hand, or choose a method without it",
 		},
 	} {
-		s, found := Plan(c.ops, c.machines, Costs{})
+		s, found := Plan(c.ops, nil, c.machines, Costs{})
 		if len(found) != 1 {
 			t.Errorf("%s: %v", name, found.Codes())
 			continue
@@ -115,7 +115,7 @@ func TestFindings(t *testing.T) {
 			t.Errorf("%s: %d steps", name, len(s.Steps()))
 		}
 	}
-	for _, k := range []finding.Kind{cyclic, unknownAfter, operationTwice, outOfTurn, stepUnknown, badStep, pinUnknown, pinImpossible, machineMissing, stitchMissing} {
+	for _, k := range []finding.Kind{cyclic, unknownAfter, operationTwice, outOfTurn, hardToReach, stepUnknown, badStep, pinUnknown, pinImpossible, machineMissing, stitchMissing} {
 		if err := k.Validate(); err != nil {
 			t.Error(err)
 		}
@@ -123,7 +123,7 @@ func TestFindings(t *testing.T) {
 }
 
 func TestNothingToDo(t *testing.T) {
-	if s, found := Plan(nil, nil, Costs{}); len(s.Steps()) != 0 || len(found) != 0 {
+	if s, found := Plan(nil, nil, nil, Costs{}); len(s.Steps()) != 0 || len(found) != 0 {
 		t.Errorf("%d steps, %v", len(s.Steps()), found.Codes())
 	}
 }

@@ -20,6 +20,10 @@ type problem struct {
 	iron   uint8 // value of place, 0 when there is none
 	values [parts]int
 	chain  [parts][][]int32
+	// What reaching costs: the hard tasks, and for every task those that it makes
+	// harder and those that it is.
+	hard            []hard
+	closes, suffers [][]int
 }
 
 // newProblem takes the operations in tasks, which is in order of rank and
@@ -75,24 +79,40 @@ func (p *problem) ready(i int, done set) bool {
 	return !done.has(i) && p.before[i].within(done)
 }
 
-// settle does everything that needs no change, in one pass, since tasks come
-// after what they need.
+// settle does everything free that needs no change. Tasks come after what they
+// need, so one pass does, unless a task becomes free by a later one.
 func (p *problem) settle(done set, at setup) {
-	for i := range p.need {
-		if p.ready(i, done) && at.with(p.need[i]) == at {
-			done.add(i)
+	for again := true; again; {
+		again = false
+		for i := range p.need {
+			if p.ready(i, done) && at.with(p.need[i]) == at && p.free(i, done) {
+				done.add(i)
+				again = len(p.hard) > 0
+			}
 		}
 	}
 }
 
-// moves gives the set-ups from which a task can be done next, each once.
-func (p *problem) moves(done set, at setup, into []setup) []setup {
+// stride is what to do next: change to a set-up and do all free work there, and
+// then a task that is not free; -1 for none.
+type stride struct {
+	to   setup
+	task int
+}
+
+// moves gives what can be done next, each set-up once for free work.
+func (p *problem) moves(done set, at setup) []stride {
+	var into []stride
 	for i := range p.need {
 		if !p.ready(i, done) {
 			continue
 		}
-		if next := at.with(p.need[i]); !slices.Contains(into, next) {
-			into = append(into, next)
+		m := stride{at.with(p.need[i]), -1}
+		if !p.free(i, done) {
+			m.task = i
+		}
+		if !slices.Contains(into, m) {
+			into = append(into, m)
 		}
 	}
 	return into

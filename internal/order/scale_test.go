@@ -8,6 +8,7 @@ import (
 	"gusset/internal/construct"
 	"gusset/internal/machine"
 	"gusset/internal/piece"
+	"gusset/internal/reach"
 )
 
 // garment invents operations the way garments have them: chains of sewing,
@@ -64,10 +65,60 @@ func BenchmarkPlan(b *testing.B) {
 			b.Run(fmt.Sprintf("%dops/seed%d", len(ops), seed), func(b *testing.B) {
 				var s Steps
 				for b.Loop() {
-					s, _ = Plan(ops, nil, Costs{})
+					s, _ = Plan(ops, nil, nil, Costs{})
 				}
 				b.ReportMetric(float64(s.Changes()), "changes")
 				b.ReportMetric(float64(s.Changes()-s.Least()), "gap")
+			})
+		}
+	}
+}
+
+// chained invents n operations in chains joined by a tree, each of which asks
+// for one of four places, two threads and four feet, with as many conditions
+// of reach as there are chains.
+func chained(n, chains int, seed uint64) ([]construct.Operation, []reach.Condition) {
+	r := rand.New(rand.NewPCG(seed, 3))
+	places := []machine.Kind{machine.Lockstitch, machine.Overlocker, machine.Iron, machine.Table}
+	var ops []construct.Operation
+	for c := range chains {
+		first := len(ops)
+		for k := range (n + chains - 1 - c) / chains {
+			o := construct.Operation{ID: fmt.Sprintf("c%d.%d", c, k), Item: fmt.Sprintf("c%d", c), Machine: places[r.IntN(4)]}
+			switch o.Machine {
+			case machine.Lockstitch:
+				o.Stitch, o.Thread, o.Foot = "301", []string{"main", "topstitch"}[r.IntN(2)], []string{"standard", "zip", "buttonhole", "edge"}[r.IntN(4)]
+			case machine.Overlocker:
+				o.Stitch, o.Thread = "504", "main"
+			}
+			if k > 0 {
+				o.After = []string{ops[len(ops)-1].ID}
+			}
+			ops = append(ops, o)
+		}
+		if c > 0 { // a chain ends in some place of an earlier one, which waits for it
+			into := r.IntN(first)
+			if len(ops[into].After) < 3 {
+				ops[into].After = append(ops[into].After, ops[len(ops)-1].ID)
+			}
+		}
+	}
+	return ops, closing(ops, chains, seed)
+}
+
+// BenchmarkReach plans with reach conditions, merging openings among them. Its
+// sizes are those of a garment: 80 and 120 operations.
+func BenchmarkReach(b *testing.B) {
+	for _, size := range [][2]int{{80, 8}, {80, 12}, {120, 8}, {120, 12}, {120, 16}} {
+		for seed := range uint64(5) {
+			ops, conditions := chained(size[0], size[1], seed)
+			b.Run(fmt.Sprintf("%dops%dchains/seed%d", size[0], size[1], seed), func(b *testing.B) {
+				var s Steps
+				for b.Loop() {
+					s, _ = Plan(ops, conditions, nil, Costs{})
+				}
+				b.ReportMetric(float64(s.Cost()), "cost")
+				b.ReportMetric(float64(s.Cost()-s.Least()), "gap")
 			})
 		}
 	}

@@ -8,8 +8,9 @@ import (
 )
 
 const (
-	// beamWidth is how many states the quick search keeps.
-	beamWidth = 600
+	// narrow is how many states the quick search keeps before the exact one, wide
+	// when that one gives up.
+	narrow, wide = 60, 600
 	// patience is how many states the exact search opens before it gives up,
 	// less than a second for a garment of usual size.
 	patience = 150_000
@@ -24,7 +25,8 @@ type state struct {
 	least  int // cost and the bound on what is still to come
 	count  int
 	parent *state
-	turn   int // when it was made: breaks ties
+	by     stride // how it came from its parent
+	turn   int    // when it was made: breaks ties
 }
 
 func (p *problem) start() *state {
@@ -33,12 +35,17 @@ func (p *problem) start() *state {
 	return s
 }
 
-// next is the state after changing to the set-up and doing all free work.
-func (p *problem) next(s *state, to setup) *state {
-	n := &state{done: slices.Clone(s.done), at: to, cost: s.cost + p.cost(s.at, to), parent: s}
-	p.settle(n.done, to)
+// next is the state after a stride: the change of set-up, the free work, the
+// task that is not free, and what is free after it.
+func (p *problem) next(s *state, by stride) *state {
+	n := &state{done: slices.Clone(s.done), at: by.to, cost: s.cost + p.cost(s.at, by.to), parent: s, by: by}
+	p.settle(n.done, by.to)
+	if by.task >= 0 && !n.done.has(by.task) {
+		n.cost += p.reaching(by.task, n.done)
+		p.settle(n.done, by.to)
+	}
 	n.count = n.done.count()
-	n.least = n.cost + p.least(n.done, to)
+	n.least = n.cost + p.least(n.done, by.to)
 	return n
 }
 
@@ -53,7 +60,7 @@ func (s *state) key() string {
 // search gives a final state and a lower bound on the cost of any; they are
 // equal when the state is proved to be the best.
 func (p *problem) search(patience int) (*state, int) {
-	best := p.beam()
+	best := p.beam(narrow)
 	open := queue{p.start()}
 	cheapest := map[string]int{open[0].key(): 0}
 	turn := 0
@@ -66,10 +73,13 @@ func (p *problem) search(patience int) (*state, int) {
 			continue
 		}
 		if opened++; opened > patience {
+			if b := p.beam(wide); b.cost < best.cost {
+				best = b
+			}
 			return best, s.least
 		}
-		for _, to := range p.moves(s.done, s.at, nil) {
-			n := p.next(s, to)
+		for _, by := range p.moves(s.done, s.at) {
+			n := p.next(s, by)
 			key := n.key()
 			if old, seen := cheapest[key]; n.least >= best.cost || seen && old <= n.cost {
 				continue
@@ -86,9 +96,10 @@ func (p *problem) search(patience int) (*state, int) {
 	return best, best.cost
 }
 
-// beam is a quick search that keeps the most promising states of each number
-// of changes of set-up. It always ends with every task done.
-func (p *problem) beam() *state {
+// beam is a quick search that keeps as many of the most promising states of
+// each number of changes of set-up as it is wide. It always ends with every task
+// done.
+func (p *problem) beam(width int) *state {
 	layer := []*state{p.start()}
 	var best *state
 	for len(layer) > 0 {
@@ -101,8 +112,8 @@ func (p *problem) beam() *state {
 				}
 				continue
 			}
-			for _, to := range p.moves(s.done, s.at, nil) {
-				n := p.next(s, to)
+			for _, by := range p.moves(s.done, s.at) {
+				n := p.next(s, by)
 				if best != nil && n.least >= best.cost {
 					continue
 				}
@@ -120,7 +131,7 @@ func (p *problem) beam() *state {
 		slices.SortStableFunc(wider, func(a, b *state) int {
 			return cmp.Or(cmp.Compare(a.least, b.least), cmp.Compare(b.count, a.count))
 		})
-		layer = wider[:min(len(wider), beamWidth)]
+		layer = wider[:min(len(wider), width)]
 	}
 	return best
 }

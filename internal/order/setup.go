@@ -21,14 +21,16 @@ const (
 // in what an operation needs, no matter which.
 type setup [parts]uint8
 
-// Costs weighs one change in each part of the set-up. The zero Costs stand for
-// one each.
+// Costs weighs one change in each part of the set-up; all 0 stand for one each.
+// Awkward and ByHand are what it costs besides, in changes, to do a step where
+// it can only be reached so and need not be; 0 stands for 3 and 8.
 type Costs struct {
 	Place, Thread, Stitch, Foot, Overlock int
+	Awkward, ByHand                       int
 }
 
 func (c Costs) weights() [parts]int {
-	if c == (Costs{}) {
+	if c.Place|c.Thread|c.Stitch|c.Foot|c.Overlock == 0 {
 		return [parts]int{1, 1, 1, 1, 1}
 	}
 	return [parts]int{c.Place, c.Thread, c.Stitch, c.Foot, c.Overlock}

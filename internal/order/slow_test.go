@@ -132,7 +132,7 @@ func asCheapAsTheTwin(t *rapid.T) {
 		w := rapid.SliceOfN(rapid.IntRange(0, 5), parts, parts).Draw(t, "weights")
 		c = Costs{Place: w[0], Thread: w[1], Stitch: w[2], Foot: w[3], Overlock: w[4]}
 	}
-	s, found := Plan(ops, nil, c)
+	s, found := Plan(ops, nil, nil, c)
 	if found.Stops() > 0 {
 		t.Fatalf("%v", found)
 	}
@@ -150,7 +150,7 @@ func asCheapAsTheTwin(t *rapid.T) {
 func TestOrderIsValid(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		ops := draw(t, rapid.IntRange(1, 40).Draw(t, "n"))
-		s, _ := Plan(ops, nil, Costs{})
+		s, _ := Plan(ops, nil, nil, Costs{})
 		var order []string
 		for i, step := range s.Steps() {
 			if step.Number != i+1 {
@@ -186,8 +186,8 @@ func valid(t *rapid.T, order []string, ops []construct.Operation) {
 func TestSameOrderAgain(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		ops := draw(t, 25)
-		a, _ := Plan(ops, nil, Costs{})
-		b, _ := Plan(ops, nil, Costs{})
+		a, _ := Plan(ops, nil, nil, Costs{})
+		b, _ := Plan(ops, nil, nil, Costs{})
 		for i := range a.Steps() {
 			if a.Steps()[i].Op.ID != b.Steps()[i].Op.ID {
 				t.Fatalf("step %d differs", i+1)

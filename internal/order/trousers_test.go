@@ -113,12 +113,12 @@ func TestTrousers(t *testing.T) {
 	for _, m := range trousers {
 		printed = append(printed, m.item)
 	}
-	j, late := Judge("printed", listed(t, printed...), ops, Times{})
+	j, late := Judge("printed", listed(t, printed...), ops, nil, Times{})
 	machines := []machine.Machine{
 		{Kind: machine.Lockstitch, Stitches: []string{"301", "304"}},
 		{Kind: machine.Overlocker, Stitches: []string{"504"}},
 	}
-	s, found := Plan(ops, machines, Costs{})
+	s, found := Plan(ops, nil, machines, Costs{})
 	for _, f := range append(found, late...) {
 		t.Errorf("%s: %s", f.Code(), f.Text())
 	}

@@ -202,6 +202,8 @@ func (v *viewLoader) joins() {
 		j.Method = m.Required().String("method")
 		j.Values = v.lengths(m, "values")
 		j.Notches = m.Strings("notches")
+		intake, ok := v.refs(m.Items("intake"))
+		j.Intake, sound = intake, sound && ok
 		m.Done()
 		if !sound {
 			continue
@@ -232,7 +234,7 @@ func (v *viewLoader) closures() {
 		m := e.Value.Reader(v.out)
 		c := Closure{ID: e.Key, Place: e.Value.Place(), Title: m.StringOr("title", strings.ReplaceAll(e.Key, "-", " "))}
 		c.Method = m.Required().String("method")
-		c.Joins = v.known(m, "joins")
+		c.Joins = v.known(m, "joins", v.v.Finishes...)
 		c.Along, _ = v.refs(m.Items("along"))
 		c.Values = v.lengths(m, "values")
 		m.Done()
@@ -258,12 +260,17 @@ func (v *viewLoader) parts() {
 	}
 }
 
-// known reads a list of join ids.
-func (v *viewLoader) known(m *source.Map, key string) []string {
+// known reads a list of ids of joins, and of the finishes that may stand beside
+// them.
+func (v *viewLoader) known(m *source.Map, key string, also ...Finish) []string {
+	ids := slices.Clone(v.ids)
+	for _, f := range also {
+		ids = append(ids, f.ID)
+	}
 	out := m.Strings(key)
 	for _, id := range out {
-		if !slices.Contains(v.ids, id) {
-			v.tell(noItem, m.Key(key).Place(), id, meant(id, v.ids))
+		if !slices.Contains(ids, id) {
+			v.tell(noItem, m.Key(key).Place(), id, meant(id, ids))
 		}
 	}
 	return out

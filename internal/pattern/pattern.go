@@ -107,7 +107,10 @@ type Join struct {
 	Method  string
 	Values  map[string]unit.Length
 	Notches []string
-	Place   finding.Place
+	// Intake names the edges across a pleat: the cloth between the two lines
+	// that are sewn together, which is folded in and joined to nothing.
+	Intake []piece.Ref
+	Place  finding.Place
 }
 
 // Finish is what happens to edges that no join takes.
@@ -125,7 +128,7 @@ type Closure struct {
 	ID     string
 	Title  string
 	Method string
-	Joins  []string    // the joins it works on
+	Joins  []string    // the joins and finishes it is worked on
 	Along  []piece.Ref // where the fastening lies; its length decides the zip
 	Values map[string]unit.Length
 	Place  finding.Place

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"testing"
 
+	"gusset/internal/cloth"
+	"gusset/internal/geom"
 	"gusset/internal/machine"
 	"gusset/internal/pattern"
 	"gusset/internal/piece"
@@ -69,5 +71,136 @@ func TestTopstitchOutseamAfterInseam(t *testing.T) {
 	b := only(t, s, "outseam.fell").Blockers(Awkward)
 	if len(b) != 1 || !slices.Equal(b[0].Closers, []string{"inseam.sew"}) {
 		t.Errorf("blocked by %+v", b)
+	}
+}
+
+// The hem of a sleeve 22 cm round does not go on an arm of 28 cm, and inside
+// the ring only 11 cm of the 12 that foot and fingers want are free (2 × 3 cm
+// and 6 cm between the walls): it is hemmed by hand. A hem of 26 cm leaves 13.
+func TestNarrowSleeveHem(t *testing.T) {
+	for _, c := range []struct {
+		girth float64
+		want  Level
+	}{{220, ByHand}, {260, RoundArm}, {320, RoundArm}, {440, Easy}} {
+		s := Look(planned(t, tube(c.girth/2, 400, "plain-overlocked", "plain-overlocked")), bench)
+		a := s.At("hem.topstitch", done("outseam.sew", "inseam.sew"))
+		if a.Level != c.want || a.Along && c.want > Easy {
+			t.Errorf("hem of %.0f mm: %s, want %s (%+v)", c.girth, a.Level, c.want, a)
+		}
+	}
+}
+
+// With both seams felled, whichever is second is felled in the tube: awkward in
+// a leg of 38 cm, by hand in a sleeve of 22 cm. Neither can be planned away;
+// each is blocked by the other only.
+func TestBothSeamsFelled(t *testing.T) {
+	for _, c := range []struct {
+		width, long float64
+		want        Level
+	}{{190, 740, Awkward}, {110, 400, ByHand}} {
+		s := Look(planned(t, tube(c.width, c.long, "felled-seam", "felled-seam")), bench)
+		for _, pair := range [][2]string{{"outseam", "inseam"}, {"inseam", "outseam"}} {
+			b := only(t, s, pair[0]+".fell").Blockers(c.want)
+			if len(b) != 1 || !slices.Equal(b[0].Closers, []string{pair[1] + ".sew"}) || b[0].Access.Level != c.want {
+				t.Errorf("%s in a tube of %.0f mm is blocked by %+v", pair[0], 2*c.width, b)
+			}
+		}
+	}
+}
+
+// pouch is a bag of two panels, sewn all round but for a gap in the top.
+func pouch(gap float64) pattern.Garment {
+	front := box("front", 400, 300, "bottom", "right", "top", "left")
+	back := box("back", 400, 300, "bottom", "right", "top", "left")
+	v := pattern.View{Joins: []pattern.Join{
+		join("sides", "plain-overlocked", "front:left", "back:right"),
+		join("other-side", "plain-overlocked", "front:right", "back:left"),
+		join("bottom", "lapped-topstitched", "front:bottom", "back:bottom"),
+	}}
+	if gap == 0 {
+		v.Joins = append(v.Joins, join("top", "plain-overlocked", "front:top", "back:top"))
+	} else {
+		for _, p := range []*piece.Piece{&front, &back} {
+			e, _ := p.Edge("top")
+			p.Marks = append(p.Marks, piece.Mark{Kind: piece.Notch, Name: "gap", Edge: "top", At: 400 - gap, P: e.Curve.At(400 - gap)})
+		}
+		back.Marks[0].At, back.Marks[0].P = gap, geom.Pt{X: 400 - gap, Y: 300}
+		v.Joins = append(v.Joins, join("top", "plain-overlocked", "front:top[right..gap]", "back:top[gap..left]"))
+	}
+	return garment([]piece.Piece{front, back}, []string{"front", "back"}, v)
+}
+
+// A bag sewn all round has no opening: a line at its bottom can be topstitched
+// while any one of the other seams is open, and not at all when all are closed.
+// Hands and arm go in through a gap of 20 cm (40 cm round), by a gap of 8 cm
+// (16 cm round) neither.
+func TestBagWithoutOpening(t *testing.T) {
+	s := Look(planned(t, pouch(0)), bench)
+	c := only(t, s, "bottom.topstitch")
+	b := c.Blockers(Impossible)
+	if len(b) != 1 || len(b[0].Closers) != 3 {
+		t.Fatalf("blocked by %+v", b)
+	}
+	if !math.IsInf(b[0].Access.Depth, 1) {
+		t.Errorf("the closed bag is entered %.0f mm deep", b[0].Access.Depth)
+	}
+	for gap, want := range map[float64]bool{200: false, 80: true} {
+		s := Look(planned(t, pouch(gap)), bench)
+		a := s.At("bottom.topstitch", done("sides.sew", "other-side.sew", "top.sew"))
+		if closed := a.Level == Impossible; closed != want {
+			t.Errorf("with a gap of %.0f mm: %s %+v", gap, a.Level, a)
+		}
+	}
+}
+
+// A patch pocket set after the side seams of a skirt 100 cm round, 20 cm below
+// the waist: a tube that wide is laid open (common practice: it can be done, if
+// less comfortably).
+func TestPatchPocketAfterSideSeams(t *testing.T) {
+	g := tube(500, 600, "plain-overlocked", "plain-overlocked")
+	front := g.Pieces["front"]
+	front.Lines = []piece.Line{{Kind: piece.Placement, Name: "pocket",
+		Curve: geom.Polyline(geom.Pt{X: 150, Y: 400}, geom.Pt{X: 150, Y: 250}, geom.Pt{X: 280, Y: 250}, geom.Pt{X: 280, Y: 400})}}
+	g.Pieces["front"] = front
+	g.Pieces["pocket"] = box("pocket", 130, 150, "bottom", "side-b", "top", "side-a")
+	g.Order = append(g.Order, "pocket")
+	g.View.Uses = append(g.View.Uses, pattern.Use{Piece: "pocket", Copies: pattern.Single, Cloths: []cloth.Role{cloth.Main}})
+	g.View.Joins = append(g.View.Joins, pattern.Join{
+		ID: "pocket", Method: "patch-pocket", Sides: [][]piece.Ref{refs("pocket:side-a", "pocket:bottom", "pocket:side-b"), refs("front:/pocket")},
+	})
+	s := Look(planned(t, g), bench)
+	if a := s.At("pocket.set", done("outseam.sew", "inseam.sew")); a.Level != Easy || math.Abs(a.Girth) < 900 {
+		t.Errorf("%s: %+v", a.Level, a)
+	}
+}
+
+// A zip in the last seam of a cushion cover: with the other three seams closed
+// and the zip's seam sewn shut there is no way in. It is set while one of them
+// is open.
+func TestZipInAClosedSeam(t *testing.T) {
+	g := pouch(0)
+	g.View.Joins[2].Method = "plain-overlocked"
+	g.View.Closures = []pattern.Closure{{ID: "zip", Method: "fly-zip", Joins: []string{"bottom"}, Along: refs("front:bottom")}}
+	s := Look(planned(t, g), bench)
+	if a := s.At("zip.set-left", done("bottom.sew")); a.Level != Easy {
+		t.Errorf("with the sides open: %s", a.Level)
+	}
+	if a := s.At("zip.set-left", done("bottom.sew", "sides.sew", "other-side.sew", "top.sew")); a.Level != Impossible {
+		t.Errorf("in the closed seam: %s", a.Level)
+	}
+}
+
+// Two leg tops of 28 cm (the arm wants 30) become a waist of 56: above the
+// fork the work is easier again once the crotch is sewn.
+func TestMergingOpenings(t *testing.T) {
+	c := Condition{Closers: []string{"a", "b"}, When: []Access{{}, {Level: ByHand}, {}, {Level: Easy}}}
+	if !c.Falls() {
+		t.Error("an opening that grows goes unseen")
+	}
+	if b := c.Blockers(Awkward); len(b) != 1 || !slices.Equal(b[0].Closers, []string{"a"}) {
+		t.Errorf("blocked by %+v", b)
+	}
+	if (Condition{Closers: []string{"a"}, When: []Access{{}, {Level: ByHand}}}).Falls() {
+		t.Error("a seam that only closes is said to open")
 	}
 }

@@ -87,6 +87,9 @@ func (s Survey) hindrances(i int) []Condition {
 		h.minimal(l, nil)
 	}
 	for _, k := range h.free {
+		if !h.narrows(k) {
+			continue
+		}
 		if l := h.level([]int{k}); l > h.base {
 			h.keep([]int{k})
 			h.relief([]int{k}, l)
@@ -125,7 +128,7 @@ func (h *hunt) gather() {
 		return
 	}
 	// What never hangs together with the line does not matter.
-	t := s.surface.after(all)
+	t := s.surface.outlined(all)
 	here := map[int]bool{}
 	for _, p := range l.points {
 		here[t.part[p.face]] = true
@@ -189,6 +192,23 @@ func (h *hunt) shrink(set, beside []int, right func(Level) bool) []int {
 		}
 	}
 	return set
+}
+
+// narrows reports whether a seam leaves an opening, where the line is, that the
+// arm does not go into: only then can a further seam make things easier.
+func (h *hunt) narrows(k int) bool {
+	done := slices.Clone(h.sewn)
+	done[k] = true
+	l := h.survey.lines[h.line]
+	t := h.survey.surface.outlined(done)
+	for _, p := range l.points {
+		for _, o := range t.parts[t.part[p.face]].openings {
+			if slices.ContainsFunc(l.machines, func(m Machine) bool { return t.rounds[o] < m.ArmGirth+ease }) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // relief finds the seams that make the line easier again after some have made

@@ -133,10 +133,9 @@ func (t *state) loop(at start, w ways, out *tightness) {
 	if best[0] < 0 {
 		return
 	}
+	out.angle = t.angle(at, best, w)
 	seen := map[int]bool{}
-	for k, n := range best {
-		other := t.nodes[best[1-k]].point
-		out.angle = max(out.angle, t.leaving(at, n, other, w))
+	for _, n := range best {
 		for ; n >= 0; n = w.from[n] {
 			if f := t.nodes[n].face; !seen[f] {
 				seen[f] = true
@@ -146,9 +145,29 @@ func (t *state) loop(at start, w ways, out *tightness) {
 	}
 }
 
+// angle is that between line and loop where it leaves the start by its two
+// ends; the greater of those on the start's own face, where the line is known
+// best.
+func (t *state) angle(at start, ends [2]int, w ways) float64 {
+	var own, other float64
+	onOwn := false
+	for k, n := range ends {
+		a, face := t.leaving(at, n, t.nodes[ends[1-k]].point, w)
+		if face == at.face {
+			own, onOwn = max(own, a), true
+		} else {
+			other = max(other, a)
+		}
+	}
+	if onOwn {
+		return own
+	}
+	return other
+}
+
 // leaving is the angle, from 0 to 90 degrees, between the line and the way to a
-// node where it leaves the start; on the face that the way crosses first.
-func (t *state) leaving(at start, n int, beyond point, w ways) float64 {
+// node where it leaves the start, and the face that the way crosses first.
+func (t *state) leaving(at start, n int, beyond point, w ways) (float64, int) {
 	const still = 0.01 // mm: nodes this near the start are the start
 	next := beyond
 	for ; n >= 0 && w.far[n] > still; n = w.from[n] {
@@ -162,10 +181,10 @@ func (t *state) leaving(at start, n int, beyond point, w ways) float64 {
 		line = t.lineAt(n)
 	}
 	if next.face != here.face {
-		return 90
+		return 90, here.face
 	}
 	d := next.at.Sub(here.at).Unit()
-	return math.Acos(min(math.Abs(d.Dot(line)), 1)) * 180 / math.Pi
+	return math.Acos(min(math.Abs(d.Dot(line)), 1)) * 180 / math.Pi, here.face
 }
 
 // lineAt is the direction of the glued arc that a node lies on.

@@ -20,11 +20,17 @@ type part struct {
 
 // after gives the surface with seams sewn.
 func (s *surface) after(done sewn) *state {
+	t := s.outlined(done)
+	t.count()
+	t.labels()
+	return t
+}
+
+// outlined gives no more of it than the parts and their openings.
+func (s *surface) outlined(done sewn) *state {
 	t := &state{surface: s, done: done}
 	t.connect()
 	t.walkOpenings()
-	t.count()
-	t.labels()
 	return t
 }
 

@@ -75,23 +75,24 @@ func TestWorkCard(t *testing.T) {
 		s.Setup = []string{"", "to the iron", "change to topstitch thread"}[i%3]
 		steps = append(steps, s)
 	}
-	pages := printed(t, "work-card", func() (draw.Doc, error) { return WorkCard(testHeading(), steps, construct.Plan{}, draw.A4) })
+	pages := printed(t, "work-card", func() (draw.Doc, error) { return WorkCard(testHeading(), Work{Steps: steps}, draw.A4) })
 	all := strings.Join(pages, "\n")
-	wants(t, "work card", all, "1. Sew the side seam, right sides", "24. Topstitch the hem, left", "To the iron", "Change to topstitch thread",
-		"301, 2.5 mm", "700 mm", "2 × 640 mm", "topstitch", "80, standard", "Caution: hot iron and steam", "switch the machine off")
+	wants(t, "work card", all, "Sew the side seam, right sides together.", "Left: topstitch the hem.", "To the iron", "Change to topstitch thread",
+		"stitch 301, 2.5 mm", "700 mm long", "2 × 640 mm long", "topstitch thread", "needle 80", "standard foot", "Caution: hot iron and steam",
+		"switch the machine off", "Now everything for the lockstitch, steps 3 to 4", "right side up")
 }
 
 // A caution stands once above the steps it goes for; another one with its step.
 func TestCautions(t *testing.T) {
 	ops := testOps()
-	ops[2].Caution = "blade"
-	steps := []order.Step{{Number: 1, Op: ops[1], Setup: "to the iron"}, {Number: 2, Op: ops[1]}, {Number: 3, Op: ops[2]}, {Number: 4, Op: ops[1]}, {Number: 5, Op: ops[0], Setup: "to the lockstitch"}}
+	other := ops[1]
+	other.Caution = "blade"
 	var told []string
-	for _, r := range workRows(unit.Millimetre, steps, allowances{construct.Plan{}, map[string]bool{}}) {
-		_, caution, _ := strings.Cut(r.Cells[0], "Caution: ")
-		told = append(told, fmt.Sprint(r.Heading, caution))
+	for _, r := range cardRows(unit.Millimetre, []order.Step{{Number: 1, Op: ops[1]}, {Number: 2, Op: other}}, allowances{construct.Plan{}, map[string]bool{}}, ops[1].Caution) {
+		_, caution, _ := strings.Cut(r.do, "Caution: ")
+		told = append(told, caution)
 	}
-	if got, want := strings.Join(told, "|"), "truehot iron and steam|false|false|falseblade|false|true|false"; got != want {
+	if got, want := strings.Join(told, "|"), "|blade."; got != want {
 		t.Errorf("got %s, want %s", got, want)
 	}
 }
@@ -146,4 +147,12 @@ func TestLays(t *testing.T) {
 		}
 	}
 	printed(t, "lay-none", func() (draw.Doc, error) { return Lays(testHeading(), nil, draw.A4) })
+}
+
+func stepsOf(ops []construct.Operation) []order.Step {
+	var steps []order.Step
+	for i, o := range ops {
+		steps = append(steps, order.Step{Number: i + 1, Op: o})
+	}
+	return steps
 }

@@ -88,10 +88,9 @@ func TestMadeWorkCard(t *testing.T) {
 	for name, paper := range papers {
 		in, r := makeDocket(t, name)
 		h := heading(in, r)
-		d, err := sheet.WorkCard(h, r.Steps.Steps(), r.Plan, paper)
+		d, err := sheet.WorkCard(h, sheet.Work{Steps: r.Steps.Steps(), Plan: r.Plan, Cuts: r.Cut.Pieces()}, paper)
 		all := strings.Join(textOf(t, h, name+"-work-card", d, err), "\n")
-		wants(t, name, all, fmt.Sprintf("%d steps", len(r.Steps.Steps())), fmt.Sprintf("%d. ", len(r.Steps.Steps())),
-			"To the iron", "Caution: hot iron", "Caution: needle: fingers clear", map[string]string{"quay-long": "0.8 cm on back", "quay-cropped": "Allowance 9/16 in"}[name])
+		wants(t, name, all, fmt.Sprintf("%d steps", len(r.Steps.Steps())), "To the iron", "Caution: hot iron", "Caution: needle: fingers clear", map[string]string{"quay-long": "0.8 cm on back", "quay-cropped": "Allowance 9/16 in"}[name])
 		if strings.Contains(all, "left yoke seam, left") {
 			t.Errorf("%s: the hand is told twice", name)
 		}

@@ -7,6 +7,8 @@ import (
 
 	"gusset/internal/construct"
 	"gusset/internal/draw"
+	"gusset/internal/finish"
+	"gusset/internal/geom"
 	"gusset/internal/order"
 	"gusset/internal/unit"
 )
@@ -16,86 +18,138 @@ const workWords = "Tick each step when it is done. Seams are sewn on the stitchi
 	"keep fingers clear of the needle, stand the iron on its heel and let it cool, close shears when you lay them down. " +
 	"Where the law or the workroom has rules of its own, they come first."
 
-// WorkCard returns the order of work, a step a row with a box to tick. What has
-// to be changed at the machine first stands above as a heading, with the
-// caution that goes for all the steps below it; another caution stands with
-// its own step. The plan tells the allowances.
-func WorkCard(h Heading, steps []order.Step, plan construct.Plan, paper draw.Paper) (draw.Doc, error) {
+// Work is what the work card shows: the steps, the plan they were made from and
+// the pieces as they are cut.
+type Work struct {
+	Steps []order.Step
+	Plan  construct.Plan
+	Cuts  []finish.Cut
+	Child bool // the garment is for a child
+}
+
+// WorkCard returns the order of work with a picture, the settings and a box to
+// tick for each step. What is done at one place stands under one heading, with
+// what has to be changed there first and the caution that goes for all of it; a
+// page is ended where the place changes as far as that goes, and the heading is
+// repeated where it does not.
+func WorkCard(h Heading, w Work, paper draw.Paper) (draw.Doc, error) {
 	f := draw.NewFlow(paper, "Work card: "+h.Docket, h.foot("work card"))
-	f.Text(list(h.View, "size "+h.Size, fmt.Sprintf("%d steps", len(steps)), fmt.Sprintf("%d set-ups", setups(steps))))
+	page := f.Room()
+	f.Text(list(h.View, "size "+h.Size, fmt.Sprintf("%d steps", len(w.Steps)), fmt.Sprintf("%d places of work in turn", len(order.Batches(w.Steps)))))
 	f.Space(2)
 	f.Text(workWords)
-	f.Space(3)
-	w := f.Width()
-	t := draw.Table{Columns: []draw.Column{
-		{Head: "step", Width: 0.59 * w}, {Head: "stitch", Width: 0.16 * w}, {Head: "thread", Width: 0.11 * w}, {Head: "needle, foot", Width: 0.14 * w},
-	}, Size: 3.2, Rows: workRows(h.Unit, steps, allowances{plan, map[string]bool{}})}
-	if err := f.Table(t); err != nil {
-		return draw.Doc{}, err
+	if w.Child {
+		f.Space(2)
+		f.Text(childWords)
+	}
+	f.Space(2)
+	f.Picture(legendHeight, legend)
+	card := card{flow: f, page: page, book: newSketchbook(w.Plan, w.Cuts), unit: h.Unit, told: allowances{w.Plan, map[string]bool{}}}
+	for _, b := range order.Batches(w.Steps) {
+		if err := card.batch(b); err != nil {
+			return draw.Doc{}, err
+		}
 	}
 	return h.doc("work card", f.Pages()), nil
 }
 
-// setups counts the stretches of work between two changes of set-up.
-func setups(steps []order.Step) int {
-	n := 0
-	for i, s := range steps {
-		if i == 0 || s.Setup != "" {
-			n++
+// card is a work card being written.
+type card struct {
+	flow *draw.Flow
+	page float64 // height of a whole page
+	book sketchbook
+	unit unit.Unit
+	told allowances
+}
+
+// batch prints the steps at one place. It begins a new page when it would be
+// torn here and not there.
+func (c card) batch(b order.Batch) error {
+	width := c.flow.Width()
+	head := batchHead(b)
+	rows := cardRows(c.unit, b.Steps, c.told, b.Steps[0].Op.Caution)
+	high := head.height(width)
+	whole := high
+	for _, r := range rows {
+		whole += r.height(width)
+	}
+	if room := c.flow.Room(); room < whole && whole <= c.page || room < high+rows[0].height(width) {
+		c.flow.Break()
+	}
+	c.flow.Picture(high, head.draw)
+	for _, r := range rows {
+		if high+r.height(width) > c.page {
+			return fmt.Errorf("the work card: step %d is higher than a page", r.steps[0].Number)
 		}
-	}
-	return n
-}
-
-func workRows(u unit.Unit, steps []order.Step, a allowances) []draw.Row {
-	var rows []draw.Row
-	told := "" // the caution that stands in the heading above
-	for i, s := range steps {
-		if s.Setup != "" || i == 0 {
-			told = s.Op.Caution
-			head := sentence(s.Setup)
-			if told != "" {
-				head = strings.TrimSpace(head + "\nCaution: " + told)
-			}
-			if head != "" {
-				rows = append(rows, draw.Row{Heading: true, Cells: []string{head}})
-			}
+		if c.flow.Room() < r.height(width) {
+			c.flow.Break()
+			again := head
+			again.title += " (continued)"
+			c.flow.Picture(high, again.draw)
 		}
-		rows = append(rows, stepRow(u, s, told, a))
+		c.flow.Picture(r.height(width), func(l *draw.List, box draw.Rect) { r.draw(l, c.book, box) })
 	}
-	return rows
+	return nil
 }
 
-// stepRow prints one step. A caution that the heading has told is left out.
-func stepRow(u unit.Unit, s order.Step, told string, a allowances) draw.Row {
-	op := s.Op
-	do := strconv.Itoa(s.Number) + ". " + sentence(op.Do)
-	if hand := string(op.Copy); hand != "" && !strings.Contains(op.Do, hand) {
-		do += ", " + hand
+// batchHeading stands above the steps at one place.
+type batchHeading struct{ title, setup, caution string }
+
+func batchHead(b order.Batch) batchHeading {
+	first := b.Steps[0]
+	head := batchHeading{title: sentence(b.Heading()), setup: sentence(first.Setup)}
+	if first.Op.Caution != "" {
+		head.caution = "Caution: " + first.Op.Caution
 	}
-	if words := a.first(u, op); words != "" {
-		do += "\n" + sentence(words)
-	}
-	if op.Caution != "" && op.Caution != told {
-		do += "\nCaution: " + op.Caution
-	}
-	return draw.Row{Tick: true, Cells: []string{do, stitchWords(u, op), op.Thread, list(op.Needle, op.Foot)}}
+	return head
 }
 
-// stitchWords says the stitch, its length and how far it runs; nothing where
-// nothing is stitched.
-func stitchWords(u unit.Unit, op construct.Operation) string {
-	if op.Stitch == "" {
-		return ""
+func (h batchHeading) words() string { return strings.TrimSpace(h.setup + "\n" + h.caution) }
+
+func (h batchHeading) blocks(width float64) (title, words draw.Block) {
+	return draw.Block{Width: width - 3, Size: 4, Bold: true}, draw.Block{Width: width - 3, Size: 3}
+}
+
+func (h batchHeading) height(width float64) float64 {
+	t, w := h.blocks(width)
+	return t.Height(h.title) + w.Height(h.words()) + 4
+}
+
+func (h batchHeading) draw(l *draw.List, box draw.Rect) {
+	t, w := h.blocks(box.W())
+	bar := draw.Rect{Min: box.Min, Max: geom.Pt{X: box.Max.X, Y: box.Max.Y - 1}}
+	l.Rect(draw.Fill(draw.Gray(232)), bar)
+	at := geom.Pt{X: box.Min.X + 1.5, Y: bar.Max.Y - 1}
+	at.Y -= t.Draw(l, at, h.title)
+	w.Draw(l, at, h.words())
+}
+
+const legendHeight = 7.0
+
+// legend says how the pictures are to be read.
+func legend(l *draw.List, box draw.Rect) {
+	y := box.Min.Y + 3
+	x := box.Min.X
+	word := func(text string) {
+		l.Text(draw.Text{At: geom.Pt{X: x + 9, Y: y - 1}, Size: 2.8, Body: text})
+		x += 12 + draw.TextWidth(text, 2.8, false)
 	}
-	words := op.Stitch
-	if op.StitchLength > 0 {
-		words += ", " + unit.Format(op.StitchLength, unit.Millimetre)
+	for _, side := range []struct {
+		fill draw.Color
+		text string
+	}{{rightSide, "right side up"}, {wrongSide, "wrong side up"}} {
+		style := penEdge
+		style.Fill = side.fill
+		l.Rect(style, draw.Box(x, y-2, 7, 4))
+		word(side.text)
 	}
-	if op.Length > 0 {
-		words += "\n" + rows(op.Rows) + unit.Format(op.Length, u)
+	for _, line := range []struct {
+		pen  draw.Style
+		text string
+	}{{penNeedle, "stitch"}, {penPress, "press"}, {penByHand, "by hand"}, {penEdge, "cut edge"}, {penSewing, "stitching line"}} {
+		l.Line(line.pen, geom.Pt{X: x, Y: y}, geom.Pt{X: x + 7, Y: y})
+		word(line.text)
 	}
-	return words
 }
 
 // rows says how many rows are sewn, nothing for one.

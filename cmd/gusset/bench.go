@@ -1,0 +1,134 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"time"
+
+	"gusset/internal/nest"
+)
+
+// benchCmd measures the search for lays on packing problems of the literature.
+type benchCmd struct {
+	Folder  string   `arg:"" help:"Folder of packing problems (.json)." type:"existingdir"`
+	Only    []string `help:"Names of the problems to run; all of them when not given."`
+	Seconds float64  `help:"Time for each search; 0 counts rounds instead." default:"5"`
+	Rounds  int      `help:"Rounds of each search, when seconds are 0." default:"1000"`
+	Seeds   int      `help:"Searches of each problem, from seed 1 on." default:"3"`
+	Lanes   int      `help:"Searches that run side by side and share what they find." default:"2"`
+}
+
+// packing is a problem as the open collections state it: x along the strip, y
+// across it.
+type packing struct {
+	Name    string  `json:"name"`
+	Width   float64 `json:"strip_width"`
+	Nominal float64 `json:"strip_width_nominal"` // when the file widens the strip by a hair
+	Items   []struct {
+		Demand int          `json:"demand"`
+		Turns  []float64    `json:"allowed_rotations_deg"`
+		Outer  [][2]float64 `json:"outer"`
+	} `json:"items"`
+}
+
+func (c *benchCmd) Run(s *session) error {
+	if c.Seconds < 0 || c.Rounds < 0 || c.Seeds < 1 || c.Lanes < 1 {
+		return fmt.Errorf("seconds and rounds are 0 or more, seeds and lanes 1 or more")
+	}
+	files, err := filepath.Glob(filepath.Join(c.Folder, "*.json"))
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(s.out, "%-10s %6s %8s %8s %8s %6s\n", "problem", "pieces", "median", "best", "seconds", "lanes")
+	for _, file := range files {
+		name := filepath.Base(file[:len(file)-len(".json")])
+		if s.ctx.Err() != nil || len(c.Only) > 0 && !slices.Contains(c.Only, name) {
+			continue
+		}
+		if err := c.measure(s, file, name); err != nil {
+			return fmt.Errorf("%s: %w", file, err)
+		}
+	}
+	return s.ctx.Err()
+}
+
+// measure prints the row of one problem.
+func (c *benchCmd) measure(s *session, file, name string) error {
+	data, err := os.ReadFile(file)
+	if err != nil {
+		return err
+	}
+	var in packing
+	if err := json.Unmarshal(data, &in); err != nil {
+		return err
+	}
+	problem, area, err := in.problem()
+	if err != nil {
+		return err
+	}
+	var dense []float64
+	began := time.Now()
+	for seed := range c.Seeds {
+		l, _, err := nest.Search(s.ctx, problem, c.budget(uint64(seed+1)), nil, nil)
+		if err != nil {
+			return err
+		}
+		if len(l.Unplaced) > 0 {
+			return fmt.Errorf("%d pieces have no place", len(l.Unplaced))
+		}
+		dense = append(dense, 100*area/(l.Length*benchWidth))
+	}
+	slices.Sort(dense)
+	fmt.Fprintf(s.out, "%-10s %6d %7.2f%% %7.2f%% %8.1f %6d\n", name, len(problem.Parts),
+		(dense[(c.Seeds-1)/2]+dense[c.Seeds/2])/2, dense[c.Seeds-1], time.Since(began).Seconds()/float64(c.Seeds), c.Lanes)
+	return nil
+}
+
+func (c *benchCmd) budget(seed uint64) nest.Budget {
+	b := nest.Budget{Rounds: c.Rounds, Lanes: c.Lanes, Seed: seed}
+	if c.Seconds > 0 {
+		began := time.Now()
+		b.Rounds = math.MaxInt
+		b.Used = func() float64 { return time.Since(began).Seconds() / c.Seconds }
+	}
+	return b
+}
+
+// benchWidth is what every strip's nominal width is scaled to, mm: about that
+// of cloth, so that the clearance kept between pieces is as small beside them
+// as in a lay for a garment.
+const benchWidth = 1500
+
+// problem scales a packing problem and adds up the area of its pieces, mm².
+func (in packing) problem() (p nest.Problem, area float64, err error) {
+	nominal := in.Nominal
+	if nominal == 0 {
+		nominal = in.Width
+	}
+	if !(nominal > 0) {
+		return p, 0, fmt.Errorf("a strip width of %v", nominal)
+	}
+	scale := benchWidth / nominal
+	p.Containers = []nest.Container{{Width: in.Width * scale}}
+	for _, it := range in.Items {
+		part := nest.Part{}
+		for _, d := range it.Turns {
+			part.Poses = append(part.Poses, nest.Orientation{Degrees: d})
+		}
+		var sum float64
+		for i, q := range it.Outer {
+			r := it.Outer[(i+1)%len(it.Outer)]
+			sum += float64(q[0]*r[1]) - float64(q[1]*r[0])
+			part.Shape = append(part.Shape, nest.Pt{X: q[0] * scale, Y: q[1] * scale})
+		}
+		area += sum / 2 * scale * scale * float64(it.Demand)
+		for range it.Demand {
+			p.Parts = append(p.Parts, part)
+		}
+	}
+	return p, area, nil
+}

@@ -1,0 +1,71 @@
+package change
+
+import (
+	"fmt"
+	"strings"
+
+	"gusset/internal/geom"
+)
+
+// raise moves an edge up or down the grain on every piece that has an edge of
+// that name: a waist higher at the figure, a neck lower. The edge keeps its
+// shape; the edges beside it are cut off there or run on to it.
+func raise(j *job) string {
+	by := j.step.By.MM()
+	done := false
+	for _, name := range j.names() {
+		p := j.g.Pieces[name].Clone()
+		i := p.Index(j.step.Edge)
+		if i < 0 {
+			continue
+		}
+		done = true
+		n := len(p.Edges)
+		line := p.Edges[i].Curve.Transform(geom.Shift(geom.Pt{Y: by}))
+		before, after := (i+n-1)%n, (i+1)%n
+		down, ok1 := endAt(p.Edges[before].Curve, line)
+		up, ok2 := endAt(p.Edges[after].Curve.Reverse(), line)
+		if !ok1 || !ok2 {
+			j.tell(hemTooHigh, name, p.Edges[before].Name+" or "+p.Edges[after].Name)
+			return ""
+		}
+		laid, ok := betweenEnds(line, down.End(), up.End())
+		if !ok {
+			j.tell(noCorner, name, p.Edges[before].Name)
+			return ""
+		}
+		grown := up.Length() - p.Edges[after].Curve.Length()
+		shift, _ := line.Extend(farOff, farOff).Nearest(down.End())
+		p.Edges[before].Curve, p.Edges[i].Curve, p.Edges[after].Curve = down, laid, up.Reverse()
+		for _, k := range []int{before, i, after} {
+			j.mark(&p.Edges[k])
+		}
+		j.keepNotches(&p, before, 0)
+		j.keepNotches(&p, i, farOff-shift)
+		j.keepNotches(&p, after, grown)
+		j.g.Pieces[name] = p
+	}
+	if !done {
+		j.tell(noEdge, "no piece of this view has an edge called "+j.step.Edge)
+		return ""
+	}
+	word := "raised"
+	if by < 0 {
+		word = "lowered"
+	}
+	return fmt.Sprintf("%s %s by %s", j.step.Edge, word, strings.TrimLeft(j.step.By.String(), "+-"))
+}
+
+// betweenEnds is the part of a line, run on straight at both ends, that reaches
+// from a to b.
+func betweenEnds(line geom.Curve, a, b geom.Pt) (geom.Curve, bool) {
+	long := line.Extend(farOff, farOff)
+	from, missA := long.Nearest(a)
+	to, missB := long.Nearest(b)
+	if missA > 0.01 || missB > 0.01 || to-from < 1 {
+		return nil, false
+	}
+	part := long.Between(from, to)
+	part[0].P[0], part[len(part)-1].P[3] = a, b
+	return part, true
+}
