@@ -94,6 +94,9 @@ func planLines(l lay.Lay, u unit.Unit) []string {
 		}
 		out = append(out, text)
 	}
+	if left := l.Left(); left > 0 && len(l.Unplaced) == 0 {
+		out = append(out, fmt.Sprintf("  left in one piece at the end: %s by %s", down(left, u), down(l.Cloth.UsableWidth(), u)))
+	}
 	return out
 }
 

@@ -15,7 +15,7 @@ import (
 func (c *counsel) ways() []way {
 	var out []way
 	for _, make := range []func() []way{
-		c.longerLook, c.otherFold, c.otherCloth, c.piecing, c.lessHem, c.smallerSize, c.narrowerLeg, c.shorterLeg, c.bothWays,
+		c.longerLook, c.otherFold, c.offGrain, c.otherCloth, c.piecing, c.lessHem, c.smallerSize, c.narrowerLeg, c.shorterLeg, c.bothWays,
 	} {
 		for _, w := range make() {
 			if len(w) > 0 {

@@ -13,6 +13,8 @@ type Flow struct {
 	Foot  string // printed below on the left
 	paper Paper
 	pages []*List
+	leads []string // what each page is about
+	lead  string
 	y     float64 // how far down the latest page is filled
 }
 
@@ -20,6 +22,8 @@ const (
 	flowHead = 10.0 // mm for the title line
 	flowFoot = 8.0  // mm for the foot line
 	bodySize = 3.6
+
+	titleSize = 5.0
 )
 
 // NewFlow returns a flow of pages with one page open.
@@ -32,7 +36,18 @@ func NewFlow(paper Paper, title, foot string) *Flow {
 // Break begins a new page.
 func (f *Flow) Break() {
 	f.pages = append(f.pages, &List{})
+	f.leads = append(f.leads, f.lead)
 	f.y = f.body().Max.Y
+}
+
+// Lead says what the pages are about from here on, a page that is still empty
+// among them: it is printed at the right of the title line, so that a page that
+// continues another still says what it belongs to.
+func (f *Flow) Lead(text string) {
+	f.lead = text
+	if f.y == f.body().Max.Y {
+		f.leads[len(f.leads)-1] = text
+	}
 }
 
 // body is the part of a page that is filled.
@@ -124,12 +139,39 @@ func (f *Flow) Pages() []Page {
 	for i, body := range f.pages {
 		l := &List{Title: f.Title}
 		top := geom.Pt{X: f.side(), Y: f.paper.Height - f.side()}
-		Block{Width: f.Width(), Size: 5, Bold: true}.Draw(l, top, f.Title)
+		Block{Width: f.Width(), Size: titleSize, Bold: true}.Draw(l, top, f.Title)
+		f.printLead(l, top, f.leads[i])
 		FootLine(l, Box(f.side(), f.side()-2, f.Width(), footHeight), f.Foot, fmt.Sprintf("page %d of %d", i+1, len(f.pages)))
 		l.Append(body)
 		out = append(out, Page{f.paper.Width, f.paper.Height, l})
 	}
 	return out
+}
+
+// printLead prints what a page is about, beside the title; the end of what is too
+// long for that is left out.
+func (f *Flow) printLead(l *List, top geom.Pt, text string) {
+	room := f.Width() - TextWidth(f.Title, titleSize, true) - 6
+	text = shortened(text, bodySize, room)
+	if text == "" {
+		return
+	}
+	base := top.Y - 0.65*titleSize - CapHeight*titleSize/2
+	l.Text(Text{At: geom.Pt{X: top.X + f.Width(), Y: base}, Size: bodySize, Anchor: End, Body: text})
+}
+
+// shortened cuts off what is too long for a line, with "..."; nothing is left
+// where not even a letter fits.
+func shortened(text string, size, room float64) string {
+	whole := text
+	for letters := []rune(whole); TextWidth(text, size, false) > room; {
+		if len(letters) == 0 {
+			return ""
+		}
+		letters = letters[:len(letters)-1]
+		text = string(letters) + "..."
+	}
+	return text
 }
 
 // FootLine prints a line of small text at both ends of a box, with a rule
@@ -139,10 +181,7 @@ func FootLine(l *List, box Rect, left, right string) {
 	y := box.Min.Y + 1
 	l.Line(Style{Stroke: Gray(90), Width: 0.15, Cap: CapButt}, geom.Pt{X: box.Min.X, Y: y + 1.3*size}, geom.Pt{X: box.Max.X, Y: y + 1.3*size})
 	room := box.W() - TextWidth(right, size, false) - 4
-	for letters := []rune(left); TextWidth(left, size, false) > room && len(letters) > 0; {
-		letters = letters[:len(letters)-1]
-		left = string(letters) + "..."
-	}
+	left = shortened(left, size, room)
 	l.Text(Text{At: geom.Pt{X: box.Min.X, Y: y}, Size: size, Body: left})
 	l.Text(Text{At: geom.Pt{X: box.Max.X, Y: y}, Size: size, Anchor: End, Body: right})
 }

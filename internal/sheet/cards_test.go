@@ -134,7 +134,9 @@ func TestLays(t *testing.T) {
 		wants(t, fold, strings.Join(strings.Fields(strings.Join(pages, " ")), " "), "Caution: shears and rotary")
 		for _, p := range l.Placed {
 			if tape, ok := l.Tape(p); ok {
-				wants(t, fold, table, unit.Format(tape.Top.End-10, unit.Millimetre), unit.Format(tape.Foot.Edge, unit.Millimetre))
+				// Along from the squared line, or from the line squared for a later section.
+				from := max(l.Sections[p.Section].From, 10)
+				wants(t, fold, table, unit.Format(tape.Top.End-from, unit.Millimetre), unit.Format(tape.Foot.Edge, unit.Millimetre))
 			}
 		}
 		if fold == "lengthwise" {

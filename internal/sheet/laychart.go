@@ -4,18 +4,11 @@ import (
 	"fmt"
 	"strconv"
 
-	"gusset/internal/cloth"
 	"gusset/internal/draw"
 	"gusset/internal/geom"
 	"gusset/internal/lay"
-	"gusset/internal/piece"
 	"gusset/internal/unit"
 )
-
-const tapeWords = "Rule a line square across the cloth %s inside its cut end: distances along are measured from this squared line. Distances across " +
-	"are measured from the side drawn at the foot of the chart: from the outer edge of that selvedge, or from the fold. Pin each piece with both " +
-	"ends of its grain line at the stated distances (the half of a piece: with its fold line on the fold); when both ends are equally far from the " +
-	"side, the grain is true. Lay all pieces before the first cut."
 
 const (
 	wordsAbove = 30.0  // what the words take above a table, mm
@@ -23,12 +16,10 @@ const (
 	wordsWide  = 110.0 // and the widest that is easily read
 )
 
-const bladeWords = "Caution: shears and rotary cutters cut fingers too. Cut away from yourself, keep the free hand off the line, close the blade when " +
-	"you lay it down, and keep pins out of mouths. Where the law or the workroom has rules of its own, they come first."
-
 // Lays returns the lay charts: for each cloth a picture to scale and a table
-// of the distances by which a tape finds every piece's place. A cloth that
-// nothing is cut from has none.
+// of the distances by which a tape finds every piece's place. A lay of several
+// sections has one page or more for each, after one that shows the whole. A
+// cloth that nothing is cut from has none.
 func Lays(h Heading, lays []lay.Lay, paper draw.Paper) (draw.Doc, error) {
 	f := draw.NewFlow(paper.Turned(), "Lay: "+h.Docket, h.foot("lay"))
 	charts := 0
@@ -39,7 +30,7 @@ func Lays(h Heading, lays []lay.Lay, paper draw.Paper) (draw.Doc, error) {
 		if charts++; charts > 1 {
 			f.Break()
 		}
-		if err := chart(f, h.Unit, l); err != nil {
+		if err := charted(f, h.Unit, l); err != nil {
 			return draw.Doc{}, err
 		}
 	}
@@ -49,25 +40,51 @@ func Lays(h Heading, lays []lay.Lay, paper draw.Paper) (draw.Doc, error) {
 	return h.doc("lay", f.Pages()), nil
 }
 
-// chart prints one cloth: words, picture, table.
-func chart(f *draw.Flow, u unit.Unit, l lay.Lay) error {
+// charted prints one cloth.
+func charted(f *draw.Flow, u unit.Unit, l lay.Lay) error {
+	name := fmt.Sprintf("%s, for %s", sentence(l.Cloth.Title), l.Role)
+	f.Lead(name)
 	f.Text(layTitle(u, l))
-	for _, s := range l.Sections {
-		f.Text(sectionWords(u, s))
+	for i, s := range l.Sections {
+		words := sectionWords(u, s)
+		if len(l.Sections) > 1 {
+			words = fmt.Sprintf("Section %d. %s", i+1, words)
+		}
+		f.Text(words)
 	}
-	if words := clothWords(l.Cloth); words != "" {
+	if words := clothWords(l); words != "" {
 		f.Text(words)
 	}
 	for _, words := range repeatWords(u, l) {
 		f.Text(words)
 	}
 	f.Space(1)
-	tape, beside := tapeText(u), false
-	f.Picture(chartHeight(l, f.Width(), f.Room()-1), func(out *draw.List, box draw.Rect) {
-		layPicture(out, l, box, u)
-		beside = besideChart(out, l, box, tape)
+	if len(l.Sections) < 2 {
+		return chart(f, u, wholeOf(l), tapeText(u, l))
+	}
+	f.Picture(wholeOf(l).height(f.Width(), f.Room()-wordsAbove), func(out *draw.List, box draw.Rect) { layPicture(out, wholeOf(l), box, u) })
+	f.Text(tapeText(u, l))
+	for i, s := range l.Sections {
+		f.Lead(fmt.Sprintf("%s: section %d of %d", name, i+1, len(l.Sections)))
+		f.Break()
+		f.Text(fmt.Sprintf("Section %d of %d. %s", i+1, len(l.Sections), sectionWords(u, s)))
+		f.Space(1)
+		if err := chart(f, u, sectionOf(l, i), sectionTape(u, l, i)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// chart prints the picture and the table of a span, with words between them
+// where there is no room for them beside the picture.
+func chart(f *draw.Flow, u unit.Unit, s span, words string) error {
+	beside := false
+	f.Picture(s.height(f.Width(), f.Room()-1), func(out *draw.List, box draw.Rect) {
+		layPicture(out, s, box, u)
+		beside = besideChart(out, s, box, words)
 	})
-	t := tapeTable(u, l, f.Width())
+	t := tapeTable(u, s, f.Width())
 	above := 0.0
 	if !beside {
 		above = wordsAbove
@@ -76,31 +93,28 @@ func chart(f *draw.Flow, u unit.Unit, l lay.Lay) error {
 		f.Break() // the table in one piece, with its words
 	}
 	if !beside {
-		f.Text(tape)
+		f.Text(words)
 		f.Space(2)
 	}
 	if err := f.Table(t); err != nil {
 		return err
 	}
-	for _, id := range l.Unplaced {
-		f.Text("Not placed: " + id)
+	if s.sections[len(s.sections)-1] == len(s.lay.Sections)-1 {
+		for _, id := range s.lay.Unplaced {
+			f.Text("Not placed: " + id)
+		}
 	}
 	return nil
 }
 
-// tapeText says how to lay with a tape, and the caution for blades.
-func tapeText(u unit.Unit) string {
-	return fmt.Sprintf(tapeWords, unit.Format(lay.Squaring, u)) + "\n" + bladeWords
-}
-
 // besideChart prints words at the right of a chart; false when it leaves too
 // little room for them.
-func besideChart(out *draw.List, l lay.Lay, box draw.Rect, text string) bool {
-	to, _, ok := onChart(l, box)
+func besideChart(out *draw.List, s span, box draw.Rect, text string) bool {
+	to, _, ok := s.onChart(box)
 	if !ok {
 		return false
 	}
-	at := to.Apply(geom.Pt{X: l.Length, Y: widest(l)}).Add(geom.Pt{X: chartMargin})
+	at := to.Apply(geom.Pt{X: s.to, Y: s.wide}).Add(geom.Pt{X: chartMargin})
 	b := draw.Block{Width: min(wordsWide, box.Max.X-at.X), Size: 3.4}
 	if b.Width < wordsLeast || b.Height(text) > at.Y-box.Min.Y {
 		return false
@@ -109,64 +123,18 @@ func besideChart(out *draw.List, l lay.Lay, box draw.Rect, text string) bool {
 	return true
 }
 
-func layTitle(u unit.Unit, l lay.Lay) string {
-	there := unit.Format(l.Cloth.UsableLength(), u)
-	return fmt.Sprintf("%s, for %s, laid %s: takes %s of %s, %s wide between the selvedges; pieces cover %.0f %% of what it takes.",
-		sentence(l.Cloth.Title), l.Role, l.Plan, unit.Format(l.Length, u), there, unit.Format(l.Cloth.UsableWidth(), u), 100*l.Density)
-}
-
-// clothWords says what must be known of the cloth before it is laid.
-func clothWords(c cloth.Cloth) string {
-	words := ""
-	if c.Direction == cloth.OneWay {
-		words = "One-way cloth: the tops of all pieces point the same way. "
-	}
-	if !c.Washed {
-		words += "Not washed yet: lengths and widths here are what washing leaves. Wash, dry, press and measure it before laying."
-	}
-	return words
-}
-
-// lyingWords say how the cloth of a section lies.
-var lyingWords = map[lay.Fold]string{
-	lay.Flat:   "single layer, face up",
-	lay.Along:  "folded selvedge to selvedge, right sides together, the fold drawn at the foot as a heavy line",
-	lay.Across: "folded crosswise, right sides together, the fold drawn at the right as a heavy line",
-	lay.Swung: "two layers, right sides together: fold crosswise at the right, cut along the fold, and turn the upper layer end for end, " +
-		"so that the tops point one way in both",
-}
-
-// sectionWords says how a stretch of cloth is laid.
-func sectionWords(u unit.Unit, s lay.Section) string {
-	how := lyingWords[s.Fold]
-	if s.Single() {
-		how = fmt.Sprintf("the near selvedge folded over by %s, right sides together, the fold drawn at the foot as a heavy line; "+
-			"beyond the layer folded over, whose edge is drawn dashed, the cloth is single, face up", unit.Format(s.Depth, u))
-	}
-	return fmt.Sprintf("From %s to %s beyond the squared line: %s.", fromSquared(u, s.From), fromSquared(u, s.To), how)
-}
-
-// fromSquared writes a distance along the cloth as it is measured once the end
-// has been squared: the lay reckons from the end as it was cut.
-func fromSquared(u unit.Unit, x float64) string {
-	if x -= lay.Squaring; x > 0.01 {
-		return unit.Format(x, u)
-	}
-	return "0"
-}
-
 // tapeTable says where both ends of each piece's grain line lie.
-func tapeTable(u unit.Unit, l lay.Lay, width float64) draw.Table {
+func tapeTable(u unit.Unit, s span, width float64) draw.Table {
 	t := draw.Table{Size: 3.2, Columns: []draw.Column{
 		{Head: "no", Width: 0.05 * width, Anchor: draw.End}, {Head: "piece", Width: 0.23 * width}, {Head: "how it lies", Width: 0.28 * width},
 		{Head: "top end: along", Width: 0.11 * width, Anchor: draw.End}, {Head: "across", Width: 0.11 * width, Anchor: draw.End},
 		{Head: "foot end: along", Width: 0.11 * width, Anchor: draw.End}, {Head: "across", Width: 0.11 * width, Anchor: draw.End},
 	}}
-	for i, p := range l.Placed {
-		cells := []string{strconv.Itoa(i + 1), pieceOf(p), howItLies(l, p)}
-		if tape, ok := l.Tape(p); ok {
+	for _, p := range s.placed() {
+		cells := []string{strconv.Itoa(p.number), pieceOf(p.Placed), howItLies(s.lay, p.Placed)}
+		if tape, ok := s.lay.Tape(p.Placed); ok {
 			for _, e := range []lay.TapeEnd{tape.Top, tape.Foot} {
-				cells = append(cells, fromSquared(u, e.End), unit.Format(e.Edge, u))
+				cells = append(cells, tapeAlong(u, e.End-s.from), unit.Format(e.Edge, u))
 			}
 		} else {
 			cells = append(cells, "see chart")
@@ -174,36 +142,4 @@ func tapeTable(u unit.Unit, l lay.Lay, width float64) draw.Table {
 		t.Rows = append(t.Rows, draw.Row{Cells: cells})
 	}
 	return t
-}
-
-// pieceOf names a placed piece and its hand.
-func pieceOf(p lay.Placed) string {
-	switch {
-	case p.Layers > 1 && p.Cut.Pair != "":
-		return p.Cut.Title + ", pair"
-	case p.Cut.Copy == piece.Left || p.Cut.Copy == piece.Right:
-		return p.Cut.Title + ", " + string(p.Cut.Copy)
-	}
-	return p.Cut.Title
-}
-
-// howItLies says layers, the side of the paper that is up, and from which edge
-// the tape measures.
-func howItLies(l lay.Lay, p lay.Placed) string {
-	// The paper of a pair shows the left hand, and a right hand is its back.
-	side := "paper face up"
-	if rightOfPair := p.Cut.Copy == piece.Right && p.Cut.Pair != ""; p.Flip != rightOfPair {
-		side = "paper face down"
-	}
-	layers, from := "one layer", "from the selvedge"
-	if p.Layers > 1 {
-		layers = "two layers"
-	}
-	if p.Section >= 0 && p.Section < len(l.Sections) && l.Sections[p.Section].FromFold() {
-		from = "from the fold"
-	}
-	if p.Cut.OnFold {
-		from = "fold line on the fold"
-	}
-	return list(layers, side, from)
 }

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gusset/internal/draw"
 	"gusset/internal/geom"
@@ -17,84 +18,98 @@ const (
 	leastScale  = 5.0 // a chart of a small lay is drawn no larger than 1:5
 )
 
-// layScale is the scale, 1 to so many, at which a lay fits a box: a whole
-// number, so that the chart can be measured with a rule.
-func layScale(l lay.Lay, box draw.Rect) float64 {
-	room := box.Inset(chartMargin)
-	return max(leastScale, math.Ceil(max((l.Length-lay.Squaring)/room.W(), widest(l)/room.H())))
-}
-
-// chartHeight is what the picture of a lay takes of a page's room.
-func chartHeight(l lay.Lay, width, room float64) float64 {
-	return min(room, widest(l)/layScale(l, draw.Box(0, 0, width, room))+2*chartMargin)
-}
-
-func widest(l lay.Lay) float64 {
-	wide := 0.0
-	for _, s := range l.Sections {
-		wide = max(wide, s.Width)
-	}
-	return wide
-}
-
-// onChart is the map from the cloth to the paper: from the squared line at the
-// left, the side that is measured from at the foot.
-func onChart(l lay.Lay, box draw.Rect) (to geom.Affine, scale float64, ok bool) {
-	if l.Length <= lay.Squaring || widest(l) <= 0 {
-		return to, 0, false
-	}
-	scale = layScale(l, box)
-	room := box.Inset(chartMargin)
-	return geom.Affine{A: 1 / scale, D: 1 / scale, E: room.Min.X - lay.Squaring/scale, F: room.Max.Y - widest(l)/scale}, scale, true
-}
-
-// layPicture draws the cloth to scale into the box, with a scale bar.
-func layPicture(out *draw.List, l lay.Lay, box draw.Rect, u unit.Unit) {
-	to, scale, ok := onChart(l, box)
+// layPicture draws a span of cloth to scale into the box, with a scale bar.
+func layPicture(out *draw.List, s span, box draw.Rect, u unit.Unit) {
+	to, scale, ok := s.onChart(box)
 	if !ok {
 		return
 	}
-	for _, s := range l.Sections {
-		sectionPicture(out, s, to)
+	for _, i := range s.sections {
+		sectionPicture(out, s.lay.Sections[i], to)
 	}
-	for _, p := range l.Placed {
-		out.Path(clothPen(p), draw.Polygon(ringOf(p, to)...))
+	for _, p := range s.placed() {
+		out.Path(clothPen(p.Placed), draw.Polygon(ringOf(p.Placed, to)...))
 	}
-	barLines(out, l, to)
-	for i, p := range l.Placed {
-		ring := ringOf(p, to)
-		a, b, drawn := grainOn(p, to)
+	barLines(out, s, to)
+	for _, p := range s.placed() {
+		ring := ringOf(p.Placed, to)
+		a, b, drawn := grainOn(p.Placed, to)
 		if drawn {
 			grainArrow(out, a, b)
 		}
-		layLabel(out, i+1, p, ring, a, b)
+		layLabel(out, p.number, p.Placed, ring, a, b)
 	}
-	matchedPlaces(out, l, to)
-	for _, s := range l.Sections {
-		sectionSides(out, s, to)
+	matchedPlaces(out, s, to)
+	s.flaws(out, to)
+	for _, i := range s.sections {
+		sectionSides(out, s.lay.Sections[i], to)
 	}
-	at := to.Apply(geom.Pt{X: lay.Squaring})
-	out.Text(draw.Text{At: geom.Pt{X: at.X - 1.5, Y: at.Y + l.Sections[0].Width/scale/2}, Size: chartWords, Angle: 90, Anchor: draw.Middle, Body: "squared line"})
+	at := to.Apply(geom.Pt{X: s.from})
+	words := "squared line"
+	if s.from > lay.Squaring+0.01 {
+		words = "squared line of this section"
+	}
+	wide := s.lay.Sections[s.sections[0]].Width / scale
+	out.Text(draw.Text{At: geom.Pt{X: at.X - 1.5, Y: at.Y + wide/2}, Size: chartWords, Angle: 90, Anchor: draw.Middle, Body: words})
 	scaleBar(out, geom.Pt{X: at.X, Y: at.Y - chartMargin + 2}, scale, u)
+}
+
+// flaws hatches what no piece may lie on, as far as it lies in the span.
+func (s span) flaws(out *draw.List, to geom.Affine) {
+	for _, i := range s.sections {
+		sec := s.lay.Sections[i]
+		a, b := to.Apply(geom.Pt{X: sec.From}), to.Apply(geom.Pt{X: sec.To, Y: sec.Width})
+		out.Clip(draw.Rect{Min: a, Max: b}, func(in *draw.List) {
+			for _, ring := range s.lay.Flawed(i) {
+				for k := range ring {
+					ring[k] = to.Apply(ring[k])
+				}
+				in.Path(draw.Style{Stroke: draw.Black, Width: 0.35}, draw.Polygon(ring...))
+				hatch(in, ring)
+			}
+		})
+	}
+}
+
+// hatch fills a ring with slanting lines, 1.2 mm apart.
+func hatch(out *draw.List, ring []geom.Pt) {
+	const apart = 1.2
+	lo, hi := geom.BoundsOf(ring)
+	for c := math.Floor((lo.X + lo.Y) / apart); c*apart <= hi.X+hi.Y; c++ {
+		// x + y = c apart: where that line crosses the ring, two and two.
+		var xs []float64
+		for i, p := range ring {
+			q := ring[(i+1)%len(ring)]
+			u, v := p.X+p.Y-c*apart, q.X+q.Y-c*apart
+			if (u < 0) != (v < 0) {
+				xs = append(xs, p.Lerp(q, u/(u-v)).X)
+			}
+		}
+		slices.Sort(xs)
+		for i := 1; i < len(xs); i += 2 {
+			out.Line(draw.Pen(draw.Gray(90), 0.15), geom.Pt{X: xs[i-1], Y: c*apart - xs[i-1]}, geom.Pt{X: xs[i], Y: c*apart - xs[i]})
+		}
+	}
 }
 
 // laySketch draws a lay small: outlines and numbers only.
 func laySketch(out *draw.List, l lay.Lay, box draw.Rect) {
-	to, scale, ok := onChart(l, box.Inset(sketchMargin-chartMargin))
+	s := wholeOf(l)
+	to, scale, ok := s.onChart(box.Inset(sketchMargin - chartMargin))
 	if !ok {
 		return
 	}
-	for _, s := range l.Sections {
-		sectionPicture(out, s, to)
+	for _, i := range s.sections {
+		sectionPicture(out, l.Sections[i], to)
 	}
-	for i, p := range l.Placed {
-		ring := ringOf(p, to)
-		s := clothPen(p)
-		s.Width = 0.15
-		out.Path(s, draw.Polygon(ring...))
-		numberLabel(out, i+1, ring, s.Fill)
+	for _, p := range s.placed() {
+		ring := ringOf(p.Placed, to)
+		pen := clothPen(p.Placed)
+		pen.Width = 0.15
+		out.Path(pen, draw.Polygon(ring...))
+		numberLabel(out, p.number, ring, pen.Fill)
 	}
-	at := to.Apply(geom.Pt{X: lay.Squaring})
+	at := to.Apply(geom.Pt{X: s.from})
 	words := fmt.Sprintf("%s, 1:%.0f", l.Role, scale)
 	out.Text(draw.Text{At: geom.Pt{X: at.X, Y: at.Y - chartWords - 1}, Size: chartWords, Body: words})
 }
@@ -108,6 +123,8 @@ func sectionPicture(out *draw.List, s lay.Section, to geom.Affine) {
 		out.Line(draw.Pen(draw.Black, 0.7), a, geom.Pt{X: b.X, Y: a.Y})
 	case lay.Across:
 		out.Line(draw.Pen(draw.Black, 0.7), geom.Pt{X: b.X, Y: a.Y}, b)
+	case lay.Swung:
+		out.Line(draw.DashPen(draw.Black, 0.5, 4, 2), geom.Pt{X: b.X, Y: a.Y}, b)
 	}
 	if s.Single() {
 		edge := to.Apply(geom.Pt{Y: s.Depth}).Y

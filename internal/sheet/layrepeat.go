@@ -70,10 +70,11 @@ func dashWords(l lay.Lay, along, across float64) string {
 }
 
 // barLines draws where the repeat comes again.
-func barLines(out *draw.List, l lay.Lay, to geom.Affine) {
+func barLines(out *draw.List, of span, to geom.Affine) {
 	pen := draw.DashPen(draw.Gray(120), 0.15, 1.2, 1.2)
-	for _, s := range l.Sections {
-		xs, ys := l.Bars(s)
+	for _, i := range of.sections {
+		s := of.lay.Sections[i]
+		xs, ys := of.lay.Bars(s)
 		for _, x := range xs {
 			out.Line(pen, to.Apply(geom.Pt{X: x}), to.Apply(geom.Pt{X: x, Y: s.Width}))
 		}
@@ -85,9 +86,9 @@ func barLines(out *draw.List, l lay.Lay, to geom.Affine) {
 
 // matchedPlaces rings the places of matches. Those of the half of a piece that
 // lies beneath its fold are not before the cutter.
-func matchedPlaces(out *draw.List, l lay.Lay, to geom.Affine) {
-	for _, p := range l.Placed {
-		for _, q := range l.Matched(p) {
+func matchedPlaces(out *draw.List, of span, to geom.Affine) {
+	for _, p := range of.placed() {
+		for _, q := range of.lay.Matched(p.Placed) {
 			if q.Y >= 0 {
 				out.Circle(draw.Pen(draw.Black, 0.25), to.Apply(q), 0.9)
 			}
