@@ -83,7 +83,8 @@ func writeAdvice(w io.Writer, a advise.Advice, u unit.Unit) {
 		}
 		fmt.Fprintln(w, text)
 	}
-	ending := fmt.Sprintf("\n%d lays tried, each as long as the first", a.Trials)
+	fmt.Fprintf(w, "\nevery remedy but another fold is laid as the short lay is: write fold: %s in the docket to have it so\n", a.Plan)
+	ending := fmt.Sprintf("%d lays tried, each as long as the first", a.Trials)
 	if a.Stopped {
 		ending += "; stopped before all were"
 	}

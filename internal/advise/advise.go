@@ -35,8 +35,9 @@ type Progress struct {
 type Advice struct {
 	Role   cloth.Role
 	Cloth  cloth.Cloth
-	Length float64 // mm that the lay takes as it is
-	Short  float64 // mm that are missing
+	Plan   lay.Plan // how the lay is folded, and every remedy but another fold with it
+	Length float64  // mm that the lay takes as it is
+	Short  float64  // mm that are missing
 	// Least is what the pieces would take without any gap between them, mm: no
 	// lay takes less.
 	Least   float64
@@ -101,7 +102,7 @@ type counsel struct {
 
 func (c *counsel) advise() Advice {
 	a := Advice{
-		Role: c.lay.Role, Cloth: c.lay.Cloth, Length: c.lay.Length, Short: -c.lay.Left(),
+		Role: c.lay.Role, Cloth: c.lay.Cloth, Plan: c.lay.Plan, Length: c.lay.Length, Short: -c.lay.Left(),
 		Least: c.lay.Density*c.lay.Length + lay.Squaring,
 	}
 	ways := c.ways()

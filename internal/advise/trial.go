@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"gusset/internal/cloth"
 	"gusset/internal/docket"
 	"gusset/internal/finding"
 	"gusset/internal/lay"
@@ -18,6 +19,7 @@ const leastGain = 2
 type edit struct {
 	step   Step
 	single bool // not to be paired with another
+	folds  bool // every plan of folding is tried; else only that of the lay that is short
 	rounds int  // times as many rounds of the search; 0 for once
 	apply  func(*making.Inputs)
 }
@@ -30,8 +32,15 @@ type way []edit
 func (c *counsel) try(edits ...edit) (gain float64, why string) {
 	in, e := copied(c.in), c.opts.Effort
 	e.Report = nil
+	e.Plans = map[cloth.Role]lay.Plan{}
+	for _, l := range c.base.Lays {
+		e.Plans[l.Role] = l.Plan
+	}
 	var texts []string
 	for _, x := range edits {
+		if x.folds {
+			delete(e.Plans, c.lay.Role)
+		}
 		x.apply(&in)
 		e.Rounds *= max(1, x.rounds)
 		texts = append(texts, x.step.Text)

@@ -52,6 +52,7 @@ func (c *counsel) otherFold() []way {
 			Warning: "pieces cut singly must be turned over for their other hand: mark left and right as they are cut",
 			File:    c.docketFile(), Write: "fold: auto",
 		},
+		folds: true,
 		apply: func(in *making.Inputs) { in.Docket.Fold = docket.Auto },
 	}}}
 }

@@ -11,6 +11,7 @@ import (
 	"gusset/internal/change"
 	"gusset/internal/cloth"
 	"gusset/internal/construct"
+	"gusset/internal/docket"
 	"gusset/internal/finding"
 	"gusset/internal/finish"
 	"gusset/internal/fit"
@@ -42,6 +43,8 @@ const (
 type Effort struct {
 	Rounds int    // passes of the search for each section; 0 keeps the first lay
 	Seed   uint64 // the same seed and rounds give the same lay
+	// Plans lays a cloth by one plan only where the docket leaves the fold open.
+	Plans map[cloth.Role]lay.Plan
 	// Report, when not nil, is told of each better lay.
 	Report func(role cloth.Role, p lay.Plan, length float64)
 }
@@ -165,6 +168,9 @@ func layAll(r *run) {
 func (r *run) layOne(c cloth.Cloth, role cloth.Role) laid {
 	cuts := r.Cut.Pieces()
 	o := lay.Options{Fold: r.in.Docket.Fold, Rounds: r.effort.Rounds, Seed: r.effort.Seed, Table: r.in.Docket.Table.MM(), Unit: r.in.Docket.Unit}
+	if p, ok := r.effort.Plans[role]; ok && (o.Fold == docket.Auto || o.Fold == "") {
+		o.Fold = string(p)
+	}
 	if r.effort.Report != nil {
 		o.Report = func(p lay.Plan, length float64) { r.effort.Report(role, p, length) }
 	}
@@ -221,7 +227,7 @@ func (r *run) ownInputs(s Stage) []any {
 		Fit:       {r.in.Pattern, d.View, r.in.Body, d.Size, d.Unit},
 		Change:    {d.Changes},
 		Construct: {r.in.Methods, r.in.Cloths, d.Methods},
-		Lay:       {d.Fold, d.Table, r.effort.Rounds, r.effort.Seed},
+		Lay:       {d.Fold, d.Table, r.effort.Rounds, r.effort.Seed, r.effort.Plans},
 		Order:     {r.in.Machines, d.Pins},
 		Needs:     {d.Button, d.Threads},
 	}[s]

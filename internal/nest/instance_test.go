@@ -93,3 +93,22 @@ func BenchmarkInstances(b *testing.B) {
 		}
 	}
 }
+
+// Densities after a fixed number of rounds, in per cent, as the literature
+// states them: area of all pieces over the strip used. The floors are what the
+// search reached when they were set, less one.
+func TestInstanceDensities(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		floor float64
+	}{{"albano", 82.5}, {"dagli", 81.1}, {"mao", 79.4}, {"marques", 84.6}, {"shirts", 80.9}, {"swim", 69}} {
+		t.Run(c.name, func(t *testing.T) {
+			p := loadInstance(t, c.name)
+			l, st := solve(t, p, Budget{Rounds: 400, Lanes: 2, Seed: 1})
+			if 100*st.Density < c.floor {
+				t.Errorf("density %.2f %%, at least %v wanted, length %v", 100*st.Density, c.floor, l.Length)
+			}
+			t.Logf("density %.2f %%", 100*st.Density)
+		})
+	}
+}
