@@ -55,7 +55,11 @@ func (w *work) problem(b bed) nest.Problem {
 	}
 	for _, j := range b.jobs {
 		part := nest.Part{Poses: j.poses, Pins: j.pins, Tilt: j.tilt, Across: w.band(b.stretch, j)}
-		for _, q := range millimetres(j.cut.Outline) {
+		outline := millimetres(j.cut.Outline)
+		if w.rough {
+			outline = roughly(outline)
+		}
+		for _, q := range outline {
 			part.Shape = append(part.Shape, nest.Pt(q))
 		}
 		p.Parts = append(p.Parts, part)

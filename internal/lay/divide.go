@@ -9,12 +9,11 @@ import (
 // waistband cut singly opens a long stretch of cloth and uses little of it, and
 // a pair laid beside it, each hand by itself, saves the length it would take on
 // the folded part. So every cut is tried in its other homes in turn, and stays
-// where first lays take less cloth. Something stays folded on every folded
+// where first lays of roughly drawn pieces take less cloth. Something stays folded on every folded
 // stretch, or it would be no such plan; false when nothing can be.
 func (w *work) divide(ctx context.Context, s scheme) (trial, bool) {
-	quiet := *w
-	quiet.quiet, quiet.failed = true, map[string]bool{}
-	quiet.opts.Table = 0 // the same for every plan
+	quiet := w.still()
+	quiet.rough, quiet.firsts = true, w.roughs
 	homes := make([]home, len(w.cuts))
 	for i := range w.cuts {
 		quiet.settle(homes, i, quiet.homes(s, i)[0])
@@ -42,6 +41,21 @@ func (w *work) divide(ctx context.Context, s scheme) (trial, bool) {
 	}
 	best.homes = slices.Clone(homes)
 	return best, true
+}
+
+// exactly lays a roughly drawn trial with the pieces as they are.
+func (w *work) exactly(ctx context.Context, t trial) trial {
+	still := w.still()
+	return still.try(ctx, t.scheme, t.homes, 0, trial{})
+}
+
+// still is the same work, reporting nothing, on a table without end, which is
+// the same for every plan.
+func (w *work) still() work {
+	s := *w
+	s.quiet, s.failed = true, map[string]bool{}
+	s.opts.Table = 0
+	return s
 }
 
 // settle gives a cut and its twin a home.

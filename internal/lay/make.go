@@ -74,6 +74,9 @@ func (w *work) firstTrials(ctx context.Context) []trial {
 			list[k] = t
 		}
 	}
+	for i, t := range list {
+		list[i] = w.exactly(ctx, t)
+	}
 	return list
 }
 

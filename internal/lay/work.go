@@ -20,11 +20,13 @@ type work struct {
 	hazards   [][]geom.Pt // on the flat cloth
 	onFlat    map[string]bool
 	firsts    map[string]nest.Layout // first layouts by what was laid
+	roughs    map[string]nest.Layout // the same, roughly drawn
 	bonds     []group                // of pieces that the cloth's repeat binds
 	unmatched []Unmatched
 	found     finding.List
 	failed    map[string]bool // errors of the search already told
 	quiet     bool            // reports nothing
+	rough     bool            // draws pieces with few corners, to compare plans quickly
 }
 
 // ready is a cut that can be laid.
@@ -39,7 +41,7 @@ func newWork(c cloth.Cloth, role cloth.Role, cuts []finish.Cut, o Options) *work
 	w := &work{
 		cloth: c, role: role, opts: o, width: micron(c.UsableWidth()),
 		selvedge: micron(c.Selvedge.MM() * (1 - c.ShrinkWeft)), hazards: hazards(c),
-		onFlat: map[string]bool{}, firsts: map[string]nest.Layout{}, failed: map[string]bool{},
+		onFlat: map[string]bool{}, firsts: map[string]nest.Layout{}, roughs: map[string]nest.Layout{}, failed: map[string]bool{},
 	}
 	for _, k := range cuts {
 		if k.Cloth != role {

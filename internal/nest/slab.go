@@ -166,7 +166,15 @@ func (r *rung) at(v float64, lower bool) float64 {
 
 // union sorts spans and joins those that overlap, in place.
 func union(s []span) []span {
-	slices.SortFunc(s, func(a, b span) int { return cmp.Compare(a.lo, b.lo) })
+	slices.SortFunc(s, func(a, b span) int { // no lo is NaN, so cmp.Compare would only cost time
+		switch {
+		case a.lo < b.lo:
+			return -1
+		case a.lo > b.lo:
+			return 1
+		}
+		return 0
+	})
 	out := s[:1]
 	for _, t := range s[1:] {
 		if last := &out[len(out)-1]; t.lo < last.hi {
