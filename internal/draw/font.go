@@ -29,9 +29,10 @@ type face struct {
 	font *sfnt.Font
 	em   fixed.Int26_6
 
-	mu     sync.Mutex // sfnt keeps scratch space in buf; glyphs caches lookups
-	buf    sfnt.Buffer
-	glyphs map[rune]glyph
+	mu       sync.Mutex // sfnt keeps scratch space in buf; glyphs caches lookups
+	buf      sfnt.Buffer
+	glyphs   map[rune]glyph
+	advances map[string]int // of whole lines of text
 }
 
 // glyph is what a renderer needs of one letter: how far it moves the pen, in
@@ -163,10 +164,29 @@ func Missing(body string) []rune {
 // TextWidth returns the width in mm of one line of text of the given size in
 // mm. All renderers place letters by it.
 func TextWidth(body string, size float64, isBold bool) float64 {
-	f := faceOf(isBold)
-	sum := 0
+	return float64(faceOf(isBold).advance(body)) / 1000 * size
+}
+
+// mostKept bounds the lines of text whose advance a face remembers: tiling asks
+// for the same few hundred again and again.
+const mostKept = 10000
+
+// advance is how far a line of text goes on, in thousandths of its size.
+func (f *face) advance(body string) int {
+	f.mu.Lock()
+	sum, ok := f.advances[body]
+	f.mu.Unlock()
+	if ok {
+		return sum
+	}
 	for _, r := range f.printable(body) {
 		sum += f.glyph(r).advance
 	}
-	return float64(sum) / 1000 * size
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if len(f.advances) >= mostKept || f.advances == nil {
+		f.advances = map[string]int{}
+	}
+	f.advances[body] = sum
+	return sum
 }
