@@ -96,6 +96,9 @@ func write(t testing.TB, m fstest.MapFS, st Step) {
 // What a remedy says to write, written into the files and made from them, gives
 // the length that was promised: alone, and two together.
 func TestPromisesKept(t *testing.T) {
+	if testing.Short() {
+		t.Skip("short: some twenty whole makes")
+	}
 	room := shortRoom(t, "1.15 m")
 	replace(t, room, "patterns/quay/pattern.yaml", "- {piece: shield, copies: fold, fold-edge: fold, folded: yes, cloth: [main]}\n      - {piece: front-pocket",
 		"- {piece: shield, copies: fold, fold-edge: fold, folded: yes, cloth: [main], hidden: yes}\n      - {piece: front-pocket")

@@ -44,7 +44,11 @@ func alterations(view string) []docket.Change {
 func TestAlterationsEverySize(t *testing.T) {
 	for _, d := range demoDockets {
 		in := openDemo(t, d)
-		for _, size := range in.Pattern.Sizes {
+		sizes := in.Pattern.Sizes
+		if testing.Short() {
+			sizes = sizes[3:4]
+		}
+		for _, size := range sizes {
 			for _, c := range alterations(in.Docket.View) {
 				in.Docket.Size = docket.Size{All: size}
 				in.Docket.Changes = []docket.Change{c}
