@@ -7,6 +7,9 @@ require (
 	gusset v0.0.0
 )
 
-require github.com/peterstace/simplefeatures v0.50.0 // indirect
+require (
+	github.com/peterstace/simplefeatures v0.50.0 // indirect
+	gonum.org/v1/gonum v0.17.0 // indirect
+)
 
 replace gusset => ../../..
