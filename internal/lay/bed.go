@@ -21,7 +21,6 @@ type bed struct {
 	stretch
 	jobs   []job
 	strips []strip
-	fixed  [][]Placed      // laid by hand, for each strip
 	phases map[int]float64 // by group, of those that lie already
 }
 
@@ -47,11 +46,6 @@ func (w *work) problem(b bed) nest.Problem {
 	for k, st := range b.strips {
 		p.Containers = append(p.Containers, nest.Container{Width: w.wide(b.stretch), MaxLength: st.most, Origin: w.origin(b.stretch, st)})
 		p.Hazards = append(p.Hazards, w.walls(b, k)...)
-		if k < len(b.fixed) {
-			for _, f := range b.fixed[k] {
-				p.Hazards = append(p.Hazards, standing(f, st, k))
-			}
-		}
 	}
 	for _, j := range b.jobs {
 		part := nest.Part{Poses: j.poses, Pins: j.pins, Tilt: j.tilt, Across: w.band(b.stretch, j)}
@@ -84,7 +78,7 @@ func (w *work) band(s stretch, j job) [2]float64 {
 // are remembered where nothing else bears on them.
 func (w *work) search(ctx context.Context, b bed, rounds int, start *nest.Layout, report func(nest.Layout)) (nest.Layout, error) {
 	key := ""
-	if rounds == 0 && len(w.hazards) == 0 && len(b.fixed) == 0 && len(b.strips) == 1 && b.strips[0].most == 0 {
+	if rounds == 0 && len(w.hazards) == 0 && len(b.strips) == 1 && b.strips[0].most == 0 {
 		key = b.key() + w.inStep(b)
 		if known, ok := w.firsts[key]; ok {
 			return known, nil

@@ -85,41 +85,12 @@ func (w *work) meets(from, to int64) bool {
 // layersOf folds an outline on the flat cloth into a strip, once for each
 // layer. The fold of a strip folded crosswise lies at its far end.
 func (w *work) layersOf(s stretch, st strip, flat []geom.Pt) [][]geom.Pt {
-	from, depth := float64(st.from)/1000, float64(s.depth)/1000
-	width := float64(w.width) / 1000
-	put := func(f func(p geom.Pt) geom.Pt) []geom.Pt {
-		out := make([]geom.Pt, len(flat))
-		for i, p := range flat {
-			p.X -= from
-			out[i] = f(p)
-		}
-		if geom.Area(out) < 0 {
-			slices.Reverse(out)
-		}
-		return out
+	moved := make([]geom.Pt, len(flat))
+	for i, p := range flat {
+		moved[i] = geom.Pt{X: p.X - float64(st.from)/1000, Y: p.Y}
 	}
-	below := put(func(p geom.Pt) geom.Pt { return geom.Pt{X: p.X, Y: p.Y - depth} })
-	switch s.fold {
-	case Along:
-		return [][]geom.Pt{below, put(func(p geom.Pt) geom.Pt { return geom.Pt{X: p.X, Y: depth - p.Y} })}
-	case Across:
-		return [][]geom.Pt{below, put(func(p geom.Pt) geom.Pt { return geom.Pt{X: 2*st.most - p.X, Y: p.Y} })}
-	case Swung:
-		return [][]geom.Pt{below, put(func(p geom.Pt) geom.Pt { return geom.Pt{X: p.X - st.most, Y: width - p.Y} })}
-	}
-	return [][]geom.Pt{below}
-}
-
-// standing is a piece laid by hand as a hazard of the strip it lies in.
-func standing(p Placed, st strip, container int) nest.Hazard {
-	ring := p.Outline()
-	for i := range ring {
-		ring[i].X -= float64(st.from) / 1000
-	}
-	if geom.Area(ring) < 0 {
-		slices.Reverse(ring)
-	}
-	return wall(container, ring)
+	own := Section{Fold: s.fold, To: st.most, Depth: float64(s.depth) / 1000}
+	return own.shows(moved, float64(w.width)/1000)
 }
 
 func wall(container int, ring []geom.Pt) nest.Hazard {

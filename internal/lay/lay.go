@@ -19,7 +19,6 @@ package lay
 
 import (
 	"gusset/internal/cloth"
-	"gusset/internal/finding"
 	"gusset/internal/finish"
 )
 
@@ -99,8 +98,6 @@ type Placed struct {
 	Degrees float64
 	AtX     int64 // micrometres
 	AtY     int64
-	Pinned  bool          // laid there by hand and not moved
-	Place   finding.Place // where it was laid by hand, in a file; else empty
 }
 
 // Left is the length of cloth left over in mm; below zero when the cloth is

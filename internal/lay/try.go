@@ -134,9 +134,6 @@ func (w *work) foldedAt(ctx context.Context, b bed, best nest.Layout, rounds int
 func (w *work) take(l *Lay, b bed, best nest.Layout) {
 	for k, st := range b.strips {
 		placed := w.put(b, best, k)
-		if k < len(b.fixed) {
-			placed = append(placed, b.fixed[k]...)
-		}
 		if len(placed) == 0 {
 			continue
 		}

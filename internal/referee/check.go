@@ -15,16 +15,13 @@ import (
 // Of cuts only those for the lay's role are read; all of them must be in it.
 func Check(cuts []finish.Cut, c cloth.Cloth, l lay.Lay) finding.List {
 	j := judge{
-		cuts: map[string]finish.Cut{}, times: map[string]int{}, places: map[string]finding.Place{}, lay: l,
+		cuts: map[string]finish.Cut{}, times: map[string]int{}, lay: l,
 		width: micron(c.UsableWidth()), length: micron(c.UsableLength()),
 		selvedge: micron(c.Selvedge.MM() * (1 - c.ShrinkWeft)), oneWay: c.TopsOneWay(),
 	}
 	cuts = slices.DeleteFunc(slices.Clone(cuts), func(k finish.Cut) bool { return k.Cloth != l.Role })
 	for _, k := range cuts {
 		j.cuts[k.ID] = k
-	}
-	for _, p := range l.Placed {
-		j.places[p.Cut.ID] = p.Place
 	}
 	j.sections()
 	for _, p := range l.Placed {
@@ -41,8 +38,7 @@ func Check(cuts []finish.Cut, c cloth.Cloth, l lay.Lay) finding.List {
 // judge is one run of Check.
 type judge struct {
 	cuts                    map[string]finish.Cut
-	times                   map[string]int           // how often each cut would be cut
-	places                  map[string]finding.Place // where each was laid by hand
+	times                   map[string]int // how often each cut would be cut
 	lay                     lay.Lay
 	width, length, selvedge int64
 	oneWay                  bool
@@ -60,7 +56,7 @@ type lying struct {
 }
 
 func (j *judge) say(k finding.Kind, c finish.Cut, args ...any) {
-	place := j.places[c.ID].OnPiece(c.Piece, string(c.Copy), "")
+	place := finding.Place{}.OnPiece(c.Piece, string(c.Copy), "")
 	j.found = append(j.found, k.At(place, append([]any{c.ID}, args...)...))
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"gusset/internal/cloth"
 	"gusset/internal/draw"
+	"gusset/internal/geom"
 	"gusset/internal/lay"
 	"gusset/internal/unit"
 )
@@ -35,10 +36,14 @@ func TestLaySections(t *testing.T) {
 	for i, p := range pages[1:] {
 		wants(t, fmt.Sprintf("page %d", i+2), p, "section ")
 	}
-	order := cutOrder(l)
+	order := wholeOf(l).placed()
+	start := func(i int) float64 { lo, _ := geom.BoundsOf(order[i].Outline()); return lo.X }
 	for i := 1; i < len(order); i++ {
 		if order[i].number != i+1 || order[i].Section < order[i-1].Section {
 			t.Errorf("piece %d lies in section %d, the one before in %d", order[i].number, order[i].Section, order[i-1].Section)
+		}
+		if order[i].Section == order[i-1].Section && start(i) < start(i-1) {
+			t.Errorf("piece %d begins before the one that is cut before it", order[i].number)
 		}
 	}
 	if len(l.Flawed(0)) != 1 {

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -57,12 +56,13 @@ func (s span) onChart(box draw.Rect) (to geom.Affine, scale float64, ok bool) {
 	return geom.Affine{A: 1 / scale, D: 1 / scale, E: room.Min.X - s.from/scale, F: room.Max.Y - s.wide/scale}, scale, true
 }
 
-// placed are the pieces of a span in the order of cutting, with their numbers.
+// placed are the pieces of a span in the order of cutting, which is that of the
+// lay, with their numbers.
 func (s span) placed() []numbered {
 	var out []numbered
-	for _, n := range cutOrder(s.lay) {
-		if slices.Contains(s.sections, n.Section) {
-			out = append(out, n)
+	for i, p := range s.lay.Placed {
+		if slices.Contains(s.sections, p.Section) {
+			out = append(out, numbered{p, i + 1})
 		}
 	}
 	return out
@@ -72,24 +72,4 @@ func (s span) placed() []numbered {
 type numbered struct {
 	lay.Placed
 	number int
-}
-
-// cutOrder is the order of cutting: section by section, in each from its
-// beginning on, so that what is cut can be taken off the table and the rest
-// moved up.
-func cutOrder(l lay.Lay) []numbered {
-	starts := make([]float64, len(l.Placed))
-	order := make([]int, len(l.Placed))
-	for i, p := range l.Placed {
-		lo, _ := geom.BoundsOf(p.Outline())
-		starts[i], order[i] = lo.X, i
-	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		return cmp.Or(cmp.Compare(l.Placed[a].Section, l.Placed[b].Section), cmp.Compare(starts[a], starts[b]))
-	})
-	out := make([]numbered, len(order))
-	for n, i := range order {
-		out[n] = numbered{l.Placed[i], n + 1}
-	}
-	return out
 }
