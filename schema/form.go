@@ -1,6 +1,10 @@
 package schema
 
-import "gusset/internal/pattern"
+import (
+	"maps"
+
+	"gusset/internal/pattern"
+)
 
 // form is a JSON Schema, or a part of one.
 type form map[string]any
@@ -48,11 +52,14 @@ func words[T ~string](set []T) form {
 
 func either(a, b form) form { return form{"anyOf": []form{a, b}} }
 
+// about puts words of its own before what a form says of itself.
 func about(text string, f form) form {
-	out := form{"description": text}
-	for k, v := range f {
-		out[k] = v
+	out := form{}
+	maps.Copy(out, f)
+	if own, ok := f["description"].(string); ok {
+		text += "; " + own
 	}
+	out["description"] = text
 	return out
 }
 

@@ -42,26 +42,7 @@ func alterations(view string) []docket.Change {
 // every seam walks within half a millimetre, and the pieces are finished
 // without a stop.
 func TestAlterationsEverySize(t *testing.T) {
-	for _, d := range demoDockets {
-		in := openDemo(t, d)
-		sizes := in.Pattern.Sizes
-		if testing.Short() {
-			sizes = sizes[3:4]
-		}
-		for _, size := range sizes {
-			for _, c := range alterations(in.Docket.View) {
-				in.Docket.Size = docket.Size{All: size}
-				in.Docket.Changes = []docket.Change{c}
-				r := Run(context.Background(), in, Finish, Effort{}, nil)
-				if r.Findings.Stops() > 0 || len(r.Changed.Applied()) != 1 || r.Walked.Widest() > 0.5 {
-					t.Errorf("%s size %s %s: %d applied, widest %.2f mm", d, size, c.ID, len(r.Changed.Applied()), r.Walked.Widest())
-					for _, f := range r.Findings {
-						t.Logf("%s: %s", f.Code(), f.Text())
-					}
-				}
-			}
-		}
-	}
+	inEverySize(t, func(in Inputs) []docket.Change { return alterations(in.Docket.View) })
 }
 
 // What an alteration does at the figure, by identities of geometry: a fork point

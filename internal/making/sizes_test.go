@@ -26,6 +26,13 @@ var everyChange = []docket.Change{
 // effect, every seam walks within half a millimetre, and the pieces are
 // finished without a stop.
 func TestEveryChangeEverySize(t *testing.T) {
+	inEverySize(t, func(Inputs) []docket.Change { return everyChange })
+}
+
+// inEverySize makes each change by itself in every printed size of both demo
+// dockets; in one size only in the short run.
+func inEverySize(t *testing.T, changes func(Inputs) []docket.Change) {
+	t.Helper()
 	for _, d := range demoDockets {
 		in := openDemo(t, d)
 		sizes := in.Pattern.Sizes
@@ -33,7 +40,7 @@ func TestEveryChangeEverySize(t *testing.T) {
 			sizes = sizes[3:4]
 		}
 		for _, size := range sizes {
-			for _, c := range everyChange {
+			for _, c := range changes(in) {
 				in.Docket.Size = docket.Size{All: size}
 				in.Docket.Changes = []docket.Change{c}
 				r := Run(context.Background(), in, Finish, Effort{}, nil)
