@@ -259,7 +259,22 @@ func TestRandomRecipes(t *testing.T) {
 		var steps []docket.Change
 		for i := range rapid.IntRange(1, 6).Draw(rt, "steps") {
 			s := docket.Change{ID: string(rune('a' + i))}
-			switch rapid.IntRange(0, 2).Draw(rt, "kind") {
+			level := rapid.SampledFrom([]string{"hip", "knee", "hem", "calf", ""})
+			small := rapid.Float64Range(-80, 80)
+			switch rapid.IntRange(0, 8).Draw(rt, "kind") {
+			case 3:
+				s.Kind, s.Item = docket.TakeIn, rapid.SampledFrom([]string{"outseam", "inseam", "side"}).Draw(rt, "seam")
+				s.At, s.From, s.Upto, s.By = level.Draw(rt, "at"), level.Draw(rt, "from"), level.Draw(rt, "to"), unit.MM(small.Draw(rt, "by"))
+			case 4:
+				s.Kind, s.At, s.By = docket.CrotchDepth, level.Draw(rt, "at"), unit.MM(small.Draw(rt, "by"))
+			case 5:
+				s.Kind, s.Item, s.From, s.By = docket.CrotchLength, "inseam", level.Draw(rt, "from"), unit.MM(small.Draw(rt, "by"))
+			case 6:
+				s.Kind, s.Item, s.At, s.By = docket.FullSeat, "inseam", level.Draw(rt, "at"), unit.MM(small.Draw(rt, "by"))
+			case 7:
+				s.Kind, s.Edge, s.By = docket.RaiseEdge, "top", unit.MM(small.Draw(rt, "by"))
+			case 8:
+				s.Kind, s.Edge, s.From, s.To = docket.Straighten, "hem", level.Draw(rt, "from"), unit.MM(rapid.Float64Range(100, 900).Draw(rt, "to"))
 			case 0:
 				s.Kind, s.At, s.By = docket.Lengthen, "leg", unit.MM(rapid.Float64Range(-150, 150).Draw(rt, "by"))
 			case 1:
@@ -271,6 +286,11 @@ func TestRandomRecipes(t *testing.T) {
 		}
 		c, _ := Apply(base, steps, unit.Centimetre)
 		for name, p := range c.Garment().Pieces {
+			for _, q := range p.Outline(0.05) {
+				if !q.Finite() {
+					rt.Fatalf("%s has a corner at %v", name, q)
+				}
+			}
 			if q, _, _, crosses := geom.SelfCrossing(p.Outline(0.05)); crosses {
 				rt.Fatalf("%s crosses itself at %v", name, q)
 			}

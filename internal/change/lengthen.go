@@ -14,6 +14,7 @@ import (
 // line gives the trued sides in one step.
 const (
 	widestBand = 120 // mm to either side of the line
+	leastBand  = 10  // the same: a line nearer to an end of its piece has no room to be cut at
 	steepest   = 0.8 // how much of the band a shortening may take up
 )
 

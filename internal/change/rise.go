@@ -29,7 +29,7 @@ func crotchDepth(j *job) string {
 		return ""
 	}
 	half = math.Min(half, widestBand)
-	if need := math.Abs(by) / steepest * ramp1; by < 0 && need > half {
+	if need := math.Abs(by) / steepest * ramp1; half < leastBand || by < 0 && need > half {
 		j.tell(noRoom, j.step.By, j.step.At, at[0], j.say(half*steepest/ramp1))
 		return ""
 	}

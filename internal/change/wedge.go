@@ -79,6 +79,10 @@ func (j *job) openAt(name string, s seam.Seam, y, by float64) bool {
 		turn = -turn
 	}
 	half := math.Min(widestBand, reach(p, y))
+	if half < leastBand {
+		j.tell(noRoom, j.step.By, j.step.At, name, j.say(0))
+		return false
+	}
 	j.moveAll(&p, func(q geom.Pt) geom.Pt {
 		t := smooth((q.Y - y + half) / (2 * half))
 		return hinge.Add(q.Sub(hinge).Rot(turn * t))
