@@ -6,12 +6,13 @@
 // or towards the other; on cloth with a nap or a one-way print all tops must
 // point one way.
 //
-// Two ways of laying are known here. Open, the cloth lies in a single layer,
-// face up, and every piece is cut by itself. Lengthwise, it is folded selvedge
-// to selvedge, right sides together: a pair of mirror images is cut at one go
-// through both layers, the half of a symmetrical piece is pinned with its fold
-// line on the fold, and what has to be cut singly follows where the rest of the
-// cloth lies open again.
+// Open, the cloth lies in a single layer, face up, and every piece is cut by
+// itself. Folded lengthwise, right sides together, a pair of mirror images is cut
+// at one go through both layers, the half of a symmetrical piece is pinned with
+// its fold line on the fold, and what has to be cut singly follows where the rest
+// of the cloth lies open again. The fold may also be narrower than half the
+// width, run across the cloth, or be cut and the upper layer turned; each is a
+// Plan. Pieces keep off flaws, and in step with a stripe or plaid.
 //
 // Make arranges the pieces so that little length is used; package nest does the
 // searching, and package referee judges the result afresh.
