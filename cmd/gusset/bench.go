@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"math"
 	"os"
@@ -9,6 +8,7 @@ import (
 	"slices"
 	"time"
 
+	"gusset/internal/lay"
 	"gusset/internal/nest"
 )
 
@@ -22,26 +22,16 @@ type benchCmd struct {
 	Lanes   int      `help:"Searches that run side by side and share what they find." default:"2"`
 }
 
-// packing is a problem as the open collections state it: x along the strip, y
-// across it.
-type packing struct {
-	Name    string  `json:"name"`
-	Width   float64 `json:"strip_width"`
-	Nominal float64 `json:"strip_width_nominal"` // when the file widens the strip by a hair
-	Items   []struct {
-		Demand int          `json:"demand"`
-		Turns  []float64    `json:"allowed_rotations_deg"`
-		Outer  [][2]float64 `json:"outer"`
-	} `json:"items"`
-}
-
 func (c *benchCmd) Run(s *session) error {
-	if c.Seconds < 0 || c.Rounds < 0 || c.Seeds < 1 || c.Lanes < 1 {
+	if !(c.Seconds >= 0) || c.Rounds < 0 || c.Seeds < 1 || c.Lanes < 1 {
 		return fmt.Errorf("seconds and rounds are 0 or more, seeds and lanes 1 or more")
 	}
 	files, err := filepath.Glob(filepath.Join(c.Folder, "*.json"))
 	if err != nil {
 		return err
+	}
+	if len(files) == 0 {
+		return fmt.Errorf("%s holds no packing problem (.json)", c.Folder)
 	}
 	fmt.Fprintf(s.out, "%-10s %6s %8s %8s %8s %6s\n", "problem", "pieces", "median", "best", "seconds", "lanes")
 	for _, file := range files {
@@ -62,14 +52,12 @@ func (c *benchCmd) measure(s *session, file, name string) error {
 	if err != nil {
 		return err
 	}
-	var in packing
-	if err := json.Unmarshal(data, &in); err != nil {
-		return err
-	}
-	problem, area, err := in.problem()
+	in, err := lay.ReadPacking(data)
 	if err != nil {
 		return err
 	}
+	scale := benchWidth / in.Nominal
+	problem, area := packing(in, scale), in.Area()*scale*scale
 	var dense []float64
 	began := time.Now()
 	for seed := range c.Seeds {
@@ -103,32 +91,20 @@ func (c *benchCmd) budget(seed uint64) nest.Budget {
 // as in a lay for a garment.
 const benchWidth = 1500
 
-// problem scales a packing problem and adds up the area of its pieces, mm².
-func (in packing) problem() (p nest.Problem, area float64, err error) {
-	nominal := in.Nominal
-	if nominal == 0 {
-		nominal = in.Width
-	}
-	if !(nominal > 0) {
-		return p, 0, fmt.Errorf("a strip width of %v", nominal)
-	}
-	scale := benchWidth / nominal
-	p.Containers = []nest.Container{{Width: in.Width * scale}}
+// packing scales a packing problem for the search.
+func packing(in lay.Packing, scale float64) nest.Problem {
+	p := nest.Problem{Containers: []nest.Container{{Width: in.Width * scale}}}
 	for _, it := range in.Items {
 		part := nest.Part{}
 		for _, d := range it.Turns {
 			part.Poses = append(part.Poses, nest.Orientation{Degrees: d})
 		}
-		var sum float64
-		for i, q := range it.Outer {
-			r := it.Outer[(i+1)%len(it.Outer)]
-			sum += float64(q[0]*r[1]) - float64(q[1]*r[0])
-			part.Shape = append(part.Shape, nest.Pt{X: q[0] * scale, Y: q[1] * scale})
+		for _, q := range it.Shape {
+			part.Shape = append(part.Shape, nest.Pt(q.Mul(scale)))
 		}
-		area += sum / 2 * scale * scale * float64(it.Demand)
 		for range it.Demand {
 			p.Parts = append(p.Parts, part)
 		}
 	}
-	return p, area, nil
+	return p
 }

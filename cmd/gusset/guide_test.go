@@ -16,8 +16,8 @@ var fence = regexp.MustCompile("(?ms)^```(\\w+)([^\n]*)\n(.*?)^```")
 // each line that it shows must be in what the program prints. A command written
 // with "!" must fail.
 func TestGuides(t *testing.T) {
-	if testing.Short() {
-		t.Skip("short: the guides' commands are run in full without the race detector")
+	if os.Getenv("GUSSET_QUICK") != "" {
+		t.Skip("quick: the guides' commands are run in full without the race detector")
 	}
 	pages, err := filepath.Glob("../../docs/guide/*.md")
 	if err != nil || len(pages) == 0 {

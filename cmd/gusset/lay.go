@@ -31,7 +31,7 @@ func (c *layCmd) Run(s *session) error {
 	if strings.HasSuffix(c.Docket, ".json") {
 		return c.instance(s)
 	}
-	if c.Seconds < 0 || c.Seconds > 0 && c.KeepLooking {
+	if !(c.Seconds >= 0) || c.Seconds > 0 && c.KeepLooking {
 		return errors.New("--seconds wants a number above 0, and not with --keep-looking")
 	}
 	if ending := filepath.Ext(c.Picture); c.Picture != "" && pictures[ending] == nil {

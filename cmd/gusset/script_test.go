@@ -14,12 +14,12 @@ func TestMain(m *testing.M) {
 	})
 }
 
-// The command as a user runs it; each script says what it guards. The short run
-// is for the race detector, under which the searches take minutes: it keeps the
-// scripts that put every stage and sheet to work once.
+// The command as a user runs it; each script says what it guards. The quick run
+// (GUSSET_QUICK) is for the race detector, under which the searches take
+// minutes: it keeps the scripts that put every stage and sheet to work once.
 func TestScripts(t *testing.T) {
 	p := testscript.Params{Dir: "testdata/script"}
-	if testing.Short() {
+	if os.Getenv("GUSSET_QUICK") != "" {
 		p = testscript.Params{Files: []string{"testdata/script/demo.txtar", "testdata/script/measure.txtar"}}
 	}
 	testscript.Run(t, p)

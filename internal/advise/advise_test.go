@@ -3,6 +3,7 @@ package advise
 import (
 	"context"
 	"math"
+	"os"
 	"reflect"
 	"strings"
 	"testing"
@@ -96,8 +97,8 @@ func write(t testing.TB, m fstest.MapFS, st Step) {
 // What a remedy says to write, written into the files and made from them, gives
 // the length that was promised: alone, and two together.
 func TestPromisesKept(t *testing.T) {
-	if testing.Short() {
-		t.Skip("short: some twenty whole makes")
+	if os.Getenv("GUSSET_QUICK") != "" {
+		t.Skip("quick: some twenty whole makes")
 	}
 	room := shortRoom(t, "1.15 m")
 	replace(t, room, "patterns/quay/pattern.yaml", "- {piece: shield, copies: fold, fold-edge: fold, folded: yes, cloth: [main]}\n      - {piece: front-pocket",

@@ -2,6 +2,7 @@ package making
 
 import (
 	"context"
+	"os"
 	"testing"
 
 	"gusset/internal/docket"
@@ -30,13 +31,13 @@ func TestEveryChangeEverySize(t *testing.T) {
 }
 
 // inEverySize makes each change by itself in every printed size of both demo
-// dockets; in one size only in the short run.
+// dockets; in one size only in the quick run for the race detector.
 func inEverySize(t *testing.T, changes func(Inputs) []docket.Change) {
 	t.Helper()
 	for _, d := range demoDockets {
 		in := openDemo(t, d)
 		sizes := in.Pattern.Sizes
-		if testing.Short() {
+		if os.Getenv("GUSSET_QUICK") != "" {
 			sizes = sizes[3:4]
 		}
 		for _, size := range sizes {
