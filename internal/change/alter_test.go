@@ -108,6 +108,9 @@ func TestRaiseEdge(t *testing.T) {
 			}
 		}
 	}
+	if _, found := apply(t, leg(t), docket.Change{Kind: docket.RaiseEdge, Edge: "top", By: unit.MM(-1500)}); !found.Has("change.edge-past") {
+		t.Error("an edge moved past its neighbours' ends goes through")
+	}
 	if _, found := apply(t, leg(t), docket.Change{Kind: docket.RaiseEdge, Edge: "neck", By: unit.MM(5)}); !found.Has("change.no-edge") {
 		t.Error("an unknown edge is not told")
 	}

@@ -54,10 +54,15 @@ var (
 		Text: "the hem of %[1]s would pass the end of %[2]s",
 		Mend: "shorten less",
 	}
+	edgePast = finding.Kind{
+		Code: "change.edge-past", Severity: finding.Stop,
+		Text: "%[1]s of %[2]s, moved so far, would pass the end of %[3]s or of %[4]s",
+		Mend: "move it less",
+	}
 	notchLost = finding.Kind{
 		Code: "change.notch-lost", Severity: finding.Warn,
-		Text: "notch %[1]s of %[2]s is cut off with the hem",
-		Mend: "mark another notch higher up if the seam needs one",
+		Text: "notch %[1]s of %[2]s is cut off with the end of its edge",
+		Mend: "mark another notch further in if the seam needs one",
 	}
 	placementMoved = finding.Kind{
 		Code: "change.placement", Severity: finding.Warn,

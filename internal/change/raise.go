@@ -26,7 +26,7 @@ func raise(j *job) string {
 		down, ok1 := endAt(p.Edges[before].Curve, line)
 		up, ok2 := endAt(p.Edges[after].Curve.Reverse(), line)
 		if !ok1 || !ok2 {
-			j.tell(hemTooHigh, name, p.Edges[before].Name+" or "+p.Edges[after].Name)
+			j.tell(edgePast, j.step.Edge, name, p.Edges[before].Name, p.Edges[after].Name)
 			return ""
 		}
 		laid, ok := betweenEnds(line, down.End(), up.End())

@@ -139,12 +139,20 @@ func (j *job) takeInSide(s seam.Seam, chain []seam.Stretch, by float64, done map
 	var before float64
 	for _, st := range chain {
 		name, mirrored := drawing(j.g, st)
-		if key := name + ":" + st.Edge; !st.Inside && !done[key] {
+		p := j.g.Pieces[name].Clone()
+		i := p.Index(st.Edge)
+		if st.Inside || i < 0 {
+			before += st.Length()
+			continue
+		}
+		l := p.Edges[i].Curve.Length()
+		from := st.From
+		if mirrored {
+			from = l - st.To
+		}
+		if key := fmt.Sprintf("%s:%s %.1f", name, st.Edge, from); !done[key] {
 			done[key] = true
 			start := before
-			p := j.g.Pieces[name].Clone()
-			i := p.Index(st.Edge)
-			l := p.Edges[i].Curve.Length()
 			j.moveIn(&p, i, func(at float64) float64 {
 				if mirrored {
 					at = l - at
