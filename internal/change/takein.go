@@ -23,9 +23,18 @@ func takeIn(j *job) string {
 	if !ok {
 		return ""
 	}
-	done := map[string]bool{} // a centre seam has the same drawing on both sides
-	for _, chain := range s.Sides {
-		j.takeInSide(s, chain, by, done)
+	// A centre seam has the same drawing on both sides; the first takes it in.
+	taker := map[string]int{}
+	for side, chain := range s.Sides {
+		for _, st := range chain {
+			name, _ := drawing(j.g, st)
+			if _, known := taker[name+":"+st.Edge]; !known {
+				taker[name+":"+st.Edge] = side
+			}
+		}
+	}
+	for side := range s.Sides {
+		j.takeInSide(s, side, by, taker)
 	}
 	if j.found.Stops() > 0 {
 		return ""
@@ -130,8 +139,9 @@ func (j *job) levelAlong(s seam.Seam, chain []seam.Stretch, level string) (float
 // farOff is farther than any piece reaches, mm.
 const farOff = 1e4
 
-// takeInSide moves the edges of one side, each drawing once.
-func (j *job) takeInSide(s seam.Seam, chain []seam.Stretch, by float64, done map[string]bool) {
+// takeInSide moves the edges of one side, but for those that another takes.
+func (j *job) takeInSide(s seam.Seam, side int, by float64, taker map[string]int) {
+	chain := s.Sides[side]
 	f, ok := j.profileOf(s, chain)
 	if !ok {
 		return
@@ -139,20 +149,11 @@ func (j *job) takeInSide(s seam.Seam, chain []seam.Stretch, by float64, done map
 	var before float64
 	for _, st := range chain {
 		name, mirrored := drawing(j.g, st)
-		p := j.g.Pieces[name].Clone()
-		i := p.Index(st.Edge)
-		if st.Inside || i < 0 {
-			before += st.Length()
-			continue
-		}
-		l := p.Edges[i].Curve.Length()
-		from := st.From
-		if mirrored {
-			from = l - st.To
-		}
-		if key := fmt.Sprintf("%s:%s %.1f", name, st.Edge, from); !done[key] {
-			done[key] = true
+		if !st.Inside && taker[name+":"+st.Edge] == side {
 			start := before
+			p := j.g.Pieces[name].Clone()
+			i := p.Index(st.Edge)
+			l := p.Edges[i].Curve.Length()
 			j.moveIn(&p, i, func(at float64) float64 {
 				if mirrored {
 					at = l - at
