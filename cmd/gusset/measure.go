@@ -14,6 +14,7 @@ import (
 	"gusset/internal/draw"
 	"gusset/internal/finding"
 	"gusset/internal/pattern"
+	"gusset/internal/making"
 	"gusset/internal/sheet"
 	"gusset/internal/source"
 	"gusset/internal/unit"
@@ -178,7 +179,7 @@ func wrapped(text string, letters int) []string {
 
 // sheet writes the sheet to measure with.
 func (c *measureCmd) sheet(s *session, b body.Body, asked []body.Measure) error {
-	data, err := pdf(func() (draw.Doc, error) { return sheet.Measuring(b, asked, unit.Unit(c.Unit), papers[c.Paper]) })
+	data, err := making.DrawSheet(func() (draw.Doc, error) { return sheet.Measuring(b, asked, unit.Unit(c.Unit), papers[c.Paper]) })
 	if err != nil {
 		return err
 	}
