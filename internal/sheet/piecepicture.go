@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"gusset/internal/cloth"
 	"gusset/internal/draw"
 	"gusset/internal/finish"
 	"gusset/internal/geom"
@@ -120,4 +121,21 @@ func (w Work) Cautions() []string {
 		return []string{workWords, childWords}
 	}
 	return []string{workWords}
+}
+
+// Outline is a piece as the shears and the needle follow it, in its own
+// coordinates.
+type Outline struct {
+	Cut  []geom.Pt
+	Sewn draw.Path
+	Main bool // cut from the main cloth
+}
+
+// Outlines gives each piece of a cut set once.
+func Outlines(cuts []finish.Cut) []Outline {
+	var out []Outline
+	for _, s := range showEach(cuts) {
+		out = append(out, Outline{Cut: s.cut.Exact, Sewn: sewnPath(s.cut.Sewn), Main: s.cut.Cloth == cloth.Main})
+	}
+	return out
 }
