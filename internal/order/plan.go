@@ -22,11 +22,11 @@ func Plan(ops []construct.Operation, conditions []reach.Condition, machines []ma
 	out = append(out, missing(ops, machines)...)
 	need, known := needs(ops)
 	p, tasks, leader := pose(ops, conditions, need, g, known, c)
-	end, least := p.search(patience)
-	order := p.written(end, tasks, leader, ops, g)
+	best, least := p.search(patience)
+	order := p.written(best.path, tasks, leader, ops, g)
 	s := Steps{
 		steps: steps(order, ops, need, known), least: max(least/one-p.first(), 0),
-		changes: changes(order, need, Costs{}), cost: changes(order, need, c) + p.reachingOf(end),
+		changes: changes(order, need, Costs{}), cost: changes(order, need, c) + p.reachingOf(best.path),
 	}
 	return s, out
 }
@@ -45,11 +45,11 @@ func pose(ops []construct.Operation, conditions []reach.Condition, need []setup,
 	return p, tasks, leader
 }
 
-// written is the order of all operations on the way to a final state.
-func (p *problem) written(end *state, tasks, leader []int, ops []construct.Operation, g graph) []int {
+// written is the order of all operations on a path.
+func (p *problem) written(path []stride, tasks, leader []int, ops []construct.Operation, g graph) []int {
 	var order []int
 	last := -1
-	for _, run := range p.runs(end) {
+	for _, run := range p.runs(path) {
 		var members []int
 		for _, t := range run {
 			members = append(members, tasks[t])
@@ -66,11 +66,12 @@ func (p *problem) written(end *state, tasks, leader []int, ops []construct.Opera
 	return order
 }
 
-// reachingOf is what reaching costs on the way to a final state, in changes.
-func (p *problem) reachingOf(end *state) int {
+// reachingOf is what reaching costs on a path, in changes.
+func (p *problem) reachingOf(path []stride) int {
 	sum := 0
-	for s := end; s.parent != nil; s = s.parent {
-		sum += s.cost - s.parent.cost - p.cost(s.parent.at, s.at)
+	done := newSet(len(p.need))
+	for _, by := range path {
+		sum += p.take(by, done)
 	}
 	return sum / one
 }
