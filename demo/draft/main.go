@@ -36,6 +36,7 @@ type garment struct {
 
 var garments = []garment{
 	{"quay", labels, draftAll},
+	{"mooring", topLabels, draftTops},
 }
 
 func main() {
