@@ -36,6 +36,7 @@ type cli struct {
 	Order   orderCmd   `cmd:"" help:"Print the order of work."`
 	Needs   needsCmd   `cmd:"" help:"Print what the make needs."`
 	New     newCmd     `cmd:"" help:"Start a workroom from the demo."`
+	Export  exportCmd  `cmd:"" help:"Give pieces out as DXF, SVG or PDF."`
 }
 
 // session is what every command works with.
