@@ -49,25 +49,28 @@ func measured(c geom.Curve) float64 {
 
 // TestCommittedFilesAreTheDraft: the committed files are what the program draws.
 func TestCommittedFilesAreTheDraft(t *testing.T) {
-	sheets, err := draw()
-	if err != nil {
-		t.Fatal(err)
-	}
-	found, err := os.ReadDir("../patterns/quay")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if want := len(sheets) + 1; len(found) != want { // and pattern.yaml
-		t.Errorf("patterns/quay holds %d files, want %d", len(found), want)
-	}
-	for _, s := range sheets {
-		got, err := os.ReadFile("../patterns/quay/" + s.name + ".svg")
+	for _, g := range garments {
+		sheets, err := g.draw()
 		if err != nil {
-			t.Error(err)
-			continue
+			t.Fatal(err)
 		}
-		if !bytes.Equal(got, s.data) {
-			t.Errorf("%s.svg is not what the draft draws: run go run ./demo/draft from the repository root", s.name)
+		folder := "../patterns/" + g.name
+		found, err := os.ReadDir(folder)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := len(sheets) + 1; len(found) != want { // and pattern.yaml
+			t.Errorf("%s holds %d files, want %d", folder, len(found), want)
+		}
+		for _, s := range sheets {
+			got, err := os.ReadFile(folder + "/" + s.name + ".svg")
+			if err != nil {
+				t.Error(err)
+				continue
+			}
+			if !bytes.Equal(got, s.data) {
+				t.Errorf("%s/%s.svg is not what the draft draws: run go run ./demo/draft from the repository root", g.name, s.name)
+			}
 		}
 	}
 }
