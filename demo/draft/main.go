@@ -36,6 +36,7 @@ type garment struct {
 
 var garments = []garment{
 	{"quay", labels, draftAll},
+	{"weir", weirLabels, draftWeir},
 }
 
 func main() {
