@@ -91,3 +91,5 @@ func samePiece(t *testing.T, size string, want, got piece.Piece, tol float64) (w
 	}
 	return worst
 }
+
+func shiftBy(v geom.Pt) geom.Affine { return geom.Shift(v) }

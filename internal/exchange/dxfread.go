@@ -54,7 +54,6 @@ type dxfReader struct {
 	unit     unit.Unit
 	scale    float64 // of the file's unit, in mm
 	section  string
-	variable string // of the header, whose value comes next
 	header   map[string]string
 	blocks   []dxfBlock
 	block    *dxfBlock // being read; nil outside

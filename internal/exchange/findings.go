@@ -53,5 +53,4 @@ var (
 	tiny      = stop("tiny", "the outline of %[1]s is smaller than a button", "check the unit and the scale of the drawing")
 	turned    = advice("turned", "%[1]s was drawn with its grain %.1[2]f° off upright and has been turned", "check which end is the top")
 	coarse    = warn("coarse", "a curve of %[1]s is drawn with straight lines that leave up to %.2[2]f mm of room", "it runs smoothly through their ends; compare the lengths of the seams")
-	flipped   = warn("flipped", "%[1]s is drawn turned over (its outline is known by its notches)", "check which side is the face")
 )

@@ -62,9 +62,6 @@ func whole(edges []Edge) geom.Curve {
 	return c
 }
 
-// area is the area inside a closed outline in mm², negative for a clockwise one.
-func area(edges []Edge) float64 { return geom.Area(loopPoints(whole(edges))) }
-
 // loopPoints flattens a closed curve, the first point not repeated.
 func loopPoints(c geom.Curve) []geom.Pt {
 	pts := c.Flatten(0.01)
