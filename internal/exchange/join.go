@@ -39,10 +39,16 @@ type candidate struct {
 	cost float64
 }
 
+// mostProposed bounds the pieces whose edges are compared.
+const mostProposed = 150
+
 // Propose looks for joins between the edges of different pieces. Seams of several
 // edges on a side, eased seams, and a piece sewn to its own other hand are not
 // found.
 func Propose(pieces []Graded) []Proposal {
+	if len(pieces) > mostProposed {
+		return nil
+	}
 	var all []candidate
 	for i, a := range pieces {
 		for _, b := range pieces[i+1:] {

@@ -22,6 +22,7 @@ type Options struct {
 var readers = map[string]func(source.File, Options) (Style, finding.List){
 	".dxf": func(f source.File, o Options) (Style, finding.List) { return ReadDXF(f, o.Unit) },
 	".svg": func(f source.File, _ Options) (Style, finding.List) { return ReadSVG(f) },
+	".pdf": func(f source.File, _ Options) (Style, finding.List) { return ReadPDF(f) },
 }
 
 // Read reads a file by the ending of its name; false for one that is not known.

@@ -66,22 +66,25 @@ func (a *assembler) told(b bundle, p Part, cut, sewn, loose []int) []Part {
 	sew, sewHints := a.loops(b, sewn)
 	onlySewn := b.meanings[cut[0]].role == sewnRole
 	var out []Part
-	for _, loop := range loops.closed {
+	closed := bySize(loops.closed)
+	stitched := bySize(sew.closed)
+	if len(closed) > mostLoops || len(stitched) > mostLoops {
+		a.tell(tooMuch, p.Place, mostLoops, "closed lines in one group")
+		return nil
+	}
+	for _, loop := range closed {
 		q := p
 		loop = counterClockwise(loop)
-		if lo, hi := loop.Bounds(); lo.Dist(hi) < smallest || len(loop) < 2 {
-			continue // an arrow head, a dot
-		}
 		q.Cut = split(loop, hints, false)
 		if onlySewn {
 			q.Sewn = q.Cut
 		}
-		for _, s := range sew.closed {
+		for _, s := range stitched {
 			if len(q.Sewn) == 0 && within(loop, s, 0.05) {
 				q.Sewn = split(counterClockwise(s), sewHints, false)
 			}
 		}
-		a.inside(b, &q, loop, loose, len(loops.closed) == 1)
+		a.inside(b, &q, loop, loose, len(closed) == 1)
 		out = append(out, q)
 	}
 	if len(out) == 0 {
@@ -106,8 +109,14 @@ func (a *assembler) loops(b bundle, set []int) (chains, hints) {
 
 // within reports whether a closed curve lies inside another, or on it within tol.
 func within(outer, inner geom.Curve, tol float64) bool {
+	lo, hi := geom.BoundsOf(controls(outer))
 	ring := loopPoints(outer)
-	for _, q := range loopPoints(inner) {
+	pts := loopPoints(inner)
+	for i := 0; i < len(pts); i += 1 + len(pts)/40 { // outlines that cross are no pieces: some of their points tell
+		q := pts[i]
+		if q.X < lo.X-tol || q.X > hi.X+tol || q.Y < lo.Y-tol || q.Y > hi.Y+tol {
+			return false
+		}
 		if geom.Inside(ring, q) {
 			continue
 		}
@@ -118,19 +127,29 @@ func within(outer, inner geom.Curve, tol float64) bool {
 	return true
 }
 
+func controls(c geom.Curve) []geom.Pt {
+	var out []geom.Pt
+	for _, s := range c {
+		out = append(out, s.P[:]...)
+	}
+	return out
+}
+
+// mostLoops bounds the closed lines of one group.
+const mostLoops = 400
+
 // byShape takes the outermost closed outlines of strokes that say nothing of
 // themselves as boundaries.
 func (a *assembler) byShape(b bundle, p Part, loose []int) []Part {
 	loops, _ := a.loops(b, loose)
-	slices.SortStableFunc(loops.closed, func(x, y geom.Curve) int {
-		return cmp.Compare(math.Abs(geom.Area(loopPoints(y))), math.Abs(geom.Area(loopPoints(x))))
-	})
 	var outer []geom.Curve
 	inner := 0
-	for _, c := range loops.closed {
-		if lo, hi := c.Bounds(); lo.Dist(hi) < smallest || len(c) < 2 {
-			continue
-		}
+	closed := bySize(loops.closed)
+	if len(closed) > mostLoops {
+		a.tell(tooMuch, p.Place, mostLoops, "closed lines in one group")
+		return nil
+	}
+	for _, c := range closed {
 		if slices.ContainsFunc(outer, func(o geom.Curve) bool { return within(o, c, 0.05) }) {
 			inner++
 			continue
@@ -160,6 +179,26 @@ func (a *assembler) byShape(b bundle, p Part, loose []int) []Part {
 		a.inside(b, &q, loop, nil, len(outer) == 1)
 		q.Lines = append(q.Lines, openInside(loops.open, loop, p.Place)...)
 		out = append(out, q)
+	}
+	return out
+}
+
+// bySize are the closed lines that are no mere signs, the largest first.
+func bySize(closed []geom.Curve) []geom.Curve {
+	type sized struct {
+		c    geom.Curve
+		area float64
+	}
+	var list []sized
+	for _, c := range closed {
+		if lo, hi := c.Bounds(); lo.Dist(hi) >= smallest && len(c) > 1 {
+			list = append(list, sized{c, math.Abs(geom.Area(loopPoints(c)))})
+		}
+	}
+	slices.SortStableFunc(list, func(x, y sized) int { return cmp.Compare(y.area, x.area) })
+	out := make([]geom.Curve, len(list))
+	for i, s := range list {
+		out[i] = s.c
 	}
 	return out
 }
@@ -199,9 +238,12 @@ func (a *assembler) inside(b bundle, p *Part, loop geom.Curve, loose []int, only
 	var lines, notches, drills int
 	for i, m := range b.meanings {
 		s := b.strokes[i]
+		if len(p.Lines) > mostInside || len(p.Marks) > mostInside {
+			return // told when the sizes are matched
+		}
 		switch {
 		case s.text != "":
-			if here(s.p) && p.Title == "" && b.piece == "" {
+			if here(s.p) && p.Title == "" && (b.piece == "" || !only) {
 				p.Title = s.text
 			}
 		case m.role == lineRole && s.curve != nil && here(s.curve.At(s.curve.Length()/2)):

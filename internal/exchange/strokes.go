@@ -57,7 +57,9 @@ var roleWords = map[string]role{
 	"signs and words": noRole, "labels": noRole, "test square and rules": noRole, "test squares and rules": noRole, "sheet joints": noRole,
 }
 
-// sizeWords is how groups and layers name a size: size-12, size 12, S12.
+var outsideGroups = advice("outside-groups", "what lies outside of the groups or layers of the pieces is passed over (%[1]d lines, dots and words)", "")
+
+// sizeWord and shortSize are how groups and layers name a size: size-12, size 12, S12.
 var (
 	sizeWord  = regexp.MustCompile(`^(?i:size)[ _:-]?\s*([^. ][^.]{0,30})$`)
 	shortSize = regexp.MustCompile(`^S([0-9][A-Za-z0-9_-]{0,15})$`)
@@ -166,18 +168,21 @@ func (a *assembler) tell(k finding.Kind, at finding.Place, args ...any) {
 func assemble(file string, strokes []stroke) (Style, finding.List) {
 	a := &assembler{file: file}
 	var bundles []*bundle
+	at := map[[2]string]int{}
 	for _, s := range strokes {
 		m := meaningOf(s)
 		if m.role == noRole {
 			continue
 		}
-		i := slices.IndexFunc(bundles, func(b *bundle) bool { return b.size == m.size && b.piece == m.piece })
-		if i < 0 {
+		key := [2]string{m.size, m.piece}
+		i, ok := at[key]
+		if !ok {
 			if len(bundles) >= maxParts {
 				a.tell(tooMuch, s.place, maxParts, "groups")
 				return Style{}, a.out
 			}
 			i = len(bundles)
+			at[key] = i
 			bundles = append(bundles, &bundle{size: m.size, piece: m.piece})
 		}
 		bundles[i].strokes = append(bundles[i].strokes, s)
@@ -186,6 +191,10 @@ func assemble(file string, strokes []stroke) (Style, finding.List) {
 	var style Style
 	first := map[string][]Part{} // unnamed pieces of the first size, by the group they came from
 	for _, b := range bundles {
+		if len(bundles) > 1 && b.size == "" && b.piece == "" {
+			a.tell(outsideGroups, b.strokes[0].place, len(b.strokes))
+			continue
+		}
 		parts := a.parts(*b)
 		a.name(b.piece, parts, first)
 		for _, p := range parts {
