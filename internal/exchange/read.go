@@ -20,9 +20,10 @@ type Options struct {
 
 // readers are the formats by the ending of the file's name.
 var readers = map[string]func(source.File, Options) (Style, finding.List){
-	".dxf": func(f source.File, o Options) (Style, finding.List) { return ReadDXF(f, o.Unit) },
-	".svg": func(f source.File, _ Options) (Style, finding.List) { return ReadSVG(f) },
-	".pdf": func(f source.File, _ Options) (Style, finding.List) { return ReadPDF(f) },
+	".dxf":  func(f source.File, o Options) (Style, finding.List) { return ReadDXF(f, o.Unit) },
+	".svg":  func(f source.File, _ Options) (Style, finding.List) { return ReadSVG(f) },
+	".pdf":  func(f source.File, _ Options) (Style, finding.List) { return ReadPDF(f) },
+	".yaml": func(f source.File, _ Options) (Style, finding.List) { return ReadTaped(f) },
 }
 
 // Read reads a file by the ending of its name; false for one that is not known.
