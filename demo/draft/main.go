@@ -36,6 +36,8 @@ type garment struct {
 
 var garments = []garment{
 	{"quay", labels, draftAll},
+	{"weir", weirLabels, draftWeir},
+	{"mooring", topLabels, draftTops},
 }
 
 func main() {
