@@ -38,6 +38,7 @@ type cli struct {
 	Cards   cardsCmd   `cmd:"" help:"Print calibration cards to lay beside a piece before it is photographed."`
 	New     newCmd     `cmd:"" help:"Start a workroom from the demo."`
 	Export  exportCmd  `cmd:"" help:"Give pieces out as DXF, SVG or PDF."`
+	Import  importCmd  `cmd:"" help:"Take pieces in from open formats, or from ruler and tape."`
 }
 
 // session is what every command works with.

@@ -154,9 +154,27 @@ func (g *grid) cell(p geom.Pt) [2]int64 {
 	return [2]int64{int64(math.Floor(p.X / g.side)), int64(math.Floor(p.Y / g.side))}
 }
 
+// mostAtOnce bounds how many ends are kept that lie at one place: three are a
+// fork already.
+const mostAtOnce = 32
+
 func (g *grid) add(p geom.Pt, e end) {
 	c := g.cell(p)
-	g.cells[c] = append(g.cells[c], spot{p, e})
+	if len(g.cells[c]) < mostAtOnce {
+		g.cells[c] = append(g.cells[c], spot{p, e})
+	}
+}
+
+// near reports whether a point kept lies within the grid's side of p.
+func (g *grid) near(p geom.Pt) bool { return len(g.at(p)) > 0 }
+
+// gridOf is a grid of points.
+func gridOf(pts []geom.Pt, tol float64) *grid {
+	g := newGrid(tol)
+	for i, p := range pts {
+		g.add(p, end{curve: i})
+	}
+	return g
 }
 
 func (g *grid) at(p geom.Pt) []end {

@@ -37,24 +37,24 @@ func split(loop geom.Curve, h hints, faceted bool) []Edge {
 	n := len(loop)
 	names := make([]string, n)
 	named := 0
+	starts := newGrid(labelTol)
+	for i, l := range h.starts {
+		starts.add(l.p, end{curve: i})
+	}
 	for i, s := range loop {
-		for _, l := range h.starts {
-			if names[i] == "" && l.p.Dist(s.P[0]) <= labelTol {
-				names[i] = l.name
-				named++
-			}
+		if here := starts.at(s.P[0]); len(here) > 0 {
+			names[i] = h.starts[here[0].curve].name
+			named++
 		}
 	}
 	turn := turns(loop)
 	marked := make([]bool, n)
 	marks := 0
+	points := gridOf(h.turns, labelTol)
 	for i, s := range loop {
-		for _, p := range h.turns {
-			if p.Dist(s.P[0]) <= labelTol {
-				marked[i] = true
-				marks++
-				break
-			}
+		if points.near(s.P[0]) {
+			marked[i] = true
+			marks++
 		}
 	}
 	var at, breaks []int
@@ -125,6 +125,10 @@ func cut(loop geom.Curve, at, breaks []int, names []string) []Edge {
 	if len(at) < 2 {
 		return []Edge{{Curve: loop}}
 	}
+	sharp := map[int]bool{}
+	for _, b := range breaks {
+		sharp[b] = true
+	}
 	var out []Edge
 	for k, from := range at {
 		to := at[(k+1)%len(at)]
@@ -134,10 +138,8 @@ func cut(loop geom.Curve, at, breaks []int, names []string) []Edge {
 				if i == to {
 					break
 				}
-				for _, b := range breaks {
-					if b == i {
-						e.Breaks = append(e.Breaks, loop[i].P[0])
-					}
+				if sharp[i] {
+					e.Breaks = append(e.Breaks, loop[i].P[0])
 				}
 			}
 			e.Curve = append(e.Curve, loop[i])

@@ -1,7 +1,9 @@
 package exchange
 
 import (
+	"image/png"
 	"io/fs"
+	"os"
 	"testing"
 
 	"gusset/demo"
@@ -90,4 +92,35 @@ func samePiece(t *testing.T, size string, want, got piece.Piece, tol float64) (w
 		}
 	}
 	return worst
+}
+
+func shiftBy(v geom.Pt) geom.Affine { return geom.Shift(v) }
+
+// inkBox is the box round what is drawn dark in a picture, in pixels; in a PDF
+// without the rules at its left and lower side.
+func inkBox(t *testing.T, file string, rules bool) (w, h float64) {
+	t.Helper()
+	f, err := os.Open(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	img, err := png.Decode(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := img.Bounds()
+	if rules { // 13 mm at the left, 40 mm below
+		b.Min.X += 13 * 5
+		b.Max.Y -= 40 * 5
+	}
+	x0, y0, x1, y1 := b.Max.X, b.Max.Y, b.Min.X, b.Min.Y
+	for y := b.Min.Y; y < b.Max.Y; y++ {
+		for x := b.Min.X; x < b.Max.X; x++ {
+			if r, _, _, _ := img.At(x, y).RGBA(); r < 0x8000 {
+				x0, y0, x1, y1 = min(x0, x), min(y0, y), max(x1, x), max(y1, y)
+			}
+		}
+	}
+	return float64(x1 - x0), float64(y1 - y0)
 }

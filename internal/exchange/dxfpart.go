@@ -33,6 +33,10 @@ func (r *dxfReader) part(b dxfBlock) (Part, bool) {
 	p := Part{Name: b.name, Place: finding.Place{File: r.lines.file, Line: b.line}, Faceted: true}
 	s := r.sort(b)
 	r.texts(b, &p, &s)
+	if n := max(len(s.labels), len(s.internal), len(s.grain), len(s.cutout), len(s.notches), len(s.drills)); n > 4*mostInside {
+		r.tell(tooMuch, p.Place, 4*mostInside, "lines, marks or names in one block")
+		return p, false
+	}
 	if p.Name == "" {
 		p.Name = "piece"
 	}

@@ -121,6 +121,9 @@ func (g *grader) sizes(s Style, asked []string) {
 	}
 }
 
+// mostInside bounds the lines, and the marks, inside a piece.
+const mostInside = 500
+
 // piece matches one piece's sizes.
 func (g *grader) piece(name string, parts []Part) (Graded, bool) {
 	out := Graded{Name: name, Title: parts[0].Title, Left: parts[0].Left, Right: parts[0].Right, Material: parts[0].Material, Place: parts[0].Place, Sewn: true}
@@ -135,6 +138,10 @@ func (g *grader) piece(name string, parts []Part) (Graded, bool) {
 			return out, false
 		}
 		in[k] = parts[i]
+		if n := max(len(in[k].Lines), len(in[k].Marks)); n > mostInside {
+			g.tell(tooMuch, parts[i].Place, mostInside, "lines or marks in one piece")
+			return out, false
+		}
 		out.Sewn = out.Sewn && len(in[k].Sewn) > 0
 	}
 	if !out.Sewn {

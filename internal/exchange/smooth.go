@@ -91,13 +91,11 @@ func form(c geom.Curve) string {
 func broken(pts []geom.Pt, breaks []geom.Pt) [][]geom.Pt {
 	var out [][]geom.Pt
 	from := 0
+	sharp := gridOf(breaks, labelTol)
 	for i := 1; i < len(pts)-1; i++ {
-		for _, b := range breaks {
-			if pts[i].Dist(b) <= labelTol {
-				out = append(out, pts[from:i+1])
-				from = i
-				break
-			}
+		if sharp.near(pts[i]) {
+			out = append(out, pts[from:i+1])
+			from = i
 		}
 	}
 	return append(out, pts[from:])
