@@ -18,9 +18,9 @@ import (
 
 // exportCmd gives pieces out in an open format.
 type exportCmd struct {
-	What   string   `arg:"" help:"A docket (WORKROOM/dockets/NAME.yaml), for its cut pieces, or a pattern's folder, for all its sizes." type:"path"`
+	What   string   `arg:"" help:"A docket (WORKROOM/dockets/NAME.yaml), for its cut pieces, or a pattern's folder, for all its sizes."`
 	Format string   `help:"dxf (ASTM D6673), svg or pdf." enum:"dxf,svg,pdf" required:""`
-	To     string   `help:"The file to write; NAME.FORMAT in the folder out when left out." type:"path"`
+	To     string   `help:"The file to write; NAME.FORMAT in the folder out when left out."`
 	Unit   string   `help:"Unit of a DXF: mm or in." enum:"mm,in" default:"mm"`
 	Sizes  []string `help:"Of a pattern, these sizes only."`
 	Paper  string   `help:"Paper of a PDF: roll (one large page), a4 or letter." enum:"roll,a4,letter" default:"roll"`

@@ -15,8 +15,8 @@ import (
 
 // importCmd takes pieces in from open formats.
 type importCmd struct {
-	Files     []string          `arg:"" help:"DXF, SVG or PDF files, or taped pieces (.yaml)." type:"existingfile"`
-	To        string            `help:"The folder for the pattern: WORKROOM/patterns/NAME. What is there already is not touched." required:"" type:"path"`
+	Files     []string          `arg:"" help:"DXF, SVG or PDF files, or taped pieces (.yaml)."`
+	To        string            `help:"The folder for the pattern: WORKROOM/patterns/NAME. What is there already is not touched." required:""`
 	Title     string            `help:"What the pattern is called."`
 	Unit      string            `help:"Unit of a DXF that does not say it: mm, cm or in." enum:",mm,cm,in" default:""`
 	Sizes     []string          `help:"Take in these sizes only; one label for a file that names none."`
@@ -102,7 +102,7 @@ func (c *importCmd) read() (exchange.Style, finding.List, error) {
 		}
 		one, told, ok := exchange.Read(f, exchange.Options{Unit: unit.Unit(c.Unit)})
 		if !ok {
-			return style, found, fmt.Errorf("%s: pieces are read from .dxf files", name)
+			return style, found, fmt.Errorf("%s: pieces are read from .dxf, .svg, .pdf and .yaml files", name)
 		}
 		found = append(found, told...)
 		style = style.With(one)
@@ -111,7 +111,11 @@ func (c *importCmd) read() (exchange.Style, finding.List, error) {
 }
 
 func (c *importCmd) print(s *session, pieces []exchange.Graded, sizes []string) {
-	fmt.Fprintf(s.out, "%s  %d pieces, size %s\n\n", c.To, len(pieces), strings.Join(sizes, ", "))
+	many := "pieces"
+	if len(pieces) == 1 {
+		many = "piece"
+	}
+	fmt.Fprintf(s.out, "%s  %d %s, size %s\n\n", c.To, len(pieces), many, strings.Join(sizes, ", "))
 	fmt.Fprintf(s.out, "%-18s %-9s %s\n", "piece", "line", "edges, counter-clockwise")
 	for _, p := range pieces {
 		line := "?"

@@ -31,8 +31,12 @@ type dxfLabel struct {
 // part turns a block into a part; false when it has no sound outline.
 func (r *dxfReader) part(b dxfBlock) (Part, bool) {
 	p := Part{Name: b.name, Place: finding.Place{File: r.lines.file, Line: b.line}, Faceted: true}
+	before := r.out.Stops()
 	s := r.sort(b)
 	r.texts(b, &p, &s)
+	if r.out.Stops() > before {
+		return p, false // what is broken has been told
+	}
 	if n := max(len(s.labels), len(s.internal), len(s.grain), len(s.cutout), len(s.notches), len(s.drills)); n > 4*mostInside {
 		r.tell(tooMuch, p.Place, 4*mostInside, "lines, marks or names in one block")
 		return p, false
