@@ -86,11 +86,25 @@ func (c *exportCmd) style(s *session) (exchange.Style, string, finding.List, err
 	if err != nil || r.Findings.Stops() > 0 {
 		return exchange.Style{}, "", r.Findings, err
 	}
-	title, size := in.Docket.Title, sizeWords(r)
-	if strings.Contains(size, " ") { // another size at every level: one word for the label
-		title, size = title+", "+size, ownSize
-	}
+	title, size := madeSize(in, r)
 	return exchange.OfCuts(title, size, r.Cut.Pieces()), in.Docket.Name, r.Findings.AtLeast(finding.Stop), nil
+}
+
+// madeSize is the title and the size of what goes out: one label where all zones
+// agree, otherwise a word, with the label of each zone in the title.
+func madeSize(in making.Inputs, r making.Result) (title, size string) {
+	zones := r.Sized.Zones()
+	var parts []string
+	for _, z := range zones {
+		if z.Label != zones[0].Label {
+			size = ownSize
+		}
+		parts = append(parts, z.Zone+" "+z.Label)
+	}
+	if size == "" && len(zones) > 0 {
+		return in.Docket.Title, zones[0].Label
+	}
+	return in.Docket.Title + ", " + strings.Join(parts, ", "), ownSize
 }
 
 // ownSize is the label of pieces whose size differs from level to level.

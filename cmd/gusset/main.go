@@ -28,6 +28,8 @@ type cli struct {
 	Measure measureCmd `cmd:"" help:"Say how measures are taken, and what is to be thought of a body's."`
 	Make    makeCmd    `cmd:"" help:"Run everything and write the sheets."`
 	Check   checkCmd   `cmd:"" help:"Run everything and print the findings only."`
+	Import  importCmd  `cmd:"" help:"Take pieces in from open formats, or from ruler and tape."`
+	Export  exportCmd  `cmd:"" help:"Give pieces out as DXF, SVG or PDF."`
 	Fit     fitCmd     `cmd:"" help:"Print sizes and ease."`
 	Walk    walkCmd    `cmd:"" help:"Print every seam as walked."`
 	Lay     layCmd     `cmd:"" help:"Print how each cloth is laid; also lays packing instances (.json)."`
@@ -37,8 +39,6 @@ type cli struct {
 	Needs   needsCmd   `cmd:"" help:"Print what the make needs."`
 	Cards   cardsCmd   `cmd:"" help:"Print calibration cards to lay beside a piece before it is photographed."`
 	New     newCmd     `cmd:"" help:"Start a workroom from the demo."`
-	Export  exportCmd  `cmd:"" help:"Give pieces out as DXF, SVG or PDF."`
-	Import  importCmd  `cmd:"" help:"Take pieces in from open formats, or from ruler and tape."`
 }
 
 // session is what every command works with.
