@@ -15,9 +15,9 @@ const (
 	// fitTol is how far a curve drawn again may pass from the lines it is drawn
 	// from, in mm. With what those lines leave out (flatTol) it stays within a
 	// hundredth of a millimetre.
-	fitTol = 0.006
+	fitTol = 0.004
 	// straightTol is within what a run counts as straight, in mm.
-	straightTol = 0.004
+	straightTol = 0.003
 	// deepest bounds the halvings of a run: 2⁷ cubics.
 	deepest = 7
 )

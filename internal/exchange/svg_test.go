@@ -131,3 +131,14 @@ func TestRenderers(t *testing.T) {
 		}
 	}
 }
+
+// FuzzSVG: no drawing makes the reader panic.
+func FuzzSVG(f *testing.F) {
+	f.Add([]byte(plainSVG))
+	f.Add([]byte(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 300 300"><g id="size-12"><g id="size-12.cuff"><path id="size-12.cuff.cut.top" d="M0 0 H99"/>` +
+		`<path id="size-12.cuff.cut.rest" d="M99 0 C99 50 60 80 0 80 Z"/><circle id="size-12.cuff.notch.top.n1" cx="40" cy="0" r="1"/><path id="size-12.cuff.line.grain.grain" d="M20 20 V60"/></g></g></svg>`))
+	f.Fuzz(func(_ *testing.T, data []byte) {
+		s, _ := ReadSVG(source.File{Path: "x.svg", Data: data})
+		Grade(s, nil, nil)
+	})
+}
