@@ -11,6 +11,7 @@ import (
 	"gusset/internal/body"
 	"gusset/internal/cloth"
 	"gusset/internal/docket"
+	"gusset/internal/exchange"
 	"gusset/internal/machine"
 	"gusset/internal/method"
 	"gusset/internal/order"
@@ -32,6 +33,7 @@ var kinds = map[string]kind{
 	"method":  {method.Version, "a way of making something", methodKeys},
 	"pattern": {pattern.Version, "a printed multi-size pattern", only(patternKeys)},
 	"docket":  {docket.Version, "what one make should be", only(docketKeys)},
+	"taped":   {exchange.TapedVersion, "a piece measured with ruler and tape", only(tapedKeys)},
 	"order":   {order.Version, "an order of work, to be judged", only(orderKeys)},
 }
 

@@ -18,6 +18,7 @@ import (
 	"gusset/internal/body"
 	"gusset/internal/cloth"
 	"gusset/internal/docket"
+	"gusset/internal/exchange"
 	"gusset/internal/finding"
 	"gusset/internal/machine"
 	"gusset/internal/method"
@@ -100,7 +101,7 @@ type sample struct {
 func samples(t testing.TB) []sample {
 	t.Helper()
 	var all []sample
-	for _, tree := range []fs.FS{demo.Files, os.DirFS("../internal/making/testdata/room"), os.DirFS("../internal/method/data")} {
+	for _, tree := range []fs.FS{demo.Files, os.DirFS("../internal/making/testdata/room"), os.DirFS("../internal/method/data"), os.DirFS("../internal/exchange/testdata/taped")} {
 		err := fs.WalkDir(tree, ".", func(file string, d fs.DirEntry, err error) error {
 			if err != nil || d.IsDir() || path.Ext(file) != ".yaml" {
 				return err
@@ -155,6 +156,8 @@ func (s sample) load(data []byte) finding.List {
 		_, found = docket.Load(f)
 	case "order":
 		_, found = order.Load(f)
+	case "taped":
+		_, found = exchange.ReadTaped(f)
 	case "pattern":
 		_, found = pattern.Load(f, func(name string) (source.File, error) {
 			if s.large() {
