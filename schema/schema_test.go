@@ -19,6 +19,7 @@ import (
 	"gusset/internal/cloth"
 	"gusset/internal/docket"
 	"gusset/internal/finding"
+	"gusset/internal/lay"
 	"gusset/internal/machine"
 	"gusset/internal/method"
 	"gusset/internal/order"
@@ -153,6 +154,8 @@ func (s sample) load(data []byte) finding.List {
 		_, found = method.Load(f)
 	case "docket":
 		_, found = docket.Load(f)
+	case "lay":
+		_, found = lay.Load(f)
 	case "order":
 		_, found = order.Load(f)
 	case "pattern":
@@ -362,6 +365,11 @@ func TestBothRefuseSlips(t *testing.T) {
 		{"docket", "body: wren", "body: ../wren"},
 		{"docket", "by: 2.5 cm", "by: 2.5"},
 		{"docket", "lengthen: {at", "lenghten: {at"},
+		{"lay", "fold: open", "fold: flat"},
+		{"lay", "pinned: yes", "pinned: perhaps"},
+		{"lay", "along: 76 cm", "along: 76"},
+		{"lay", "along: 76 cm, ", ""},
+		{"lay", "piece: loops", "piece: the loops"},
 		{"pattern", `["10", "12", "14"]`, "[10, 12, 14]"},
 		{"pattern", "choose: hip", "choose: hips"},
 		{"pattern", "copies: fold", "copies: folded"},

@@ -22,9 +22,13 @@ import (
 type layCmd struct {
 	docketArg
 	effort
-	Seconds     float64 `help:"Go on looking for better lays for so many seconds."`
-	KeepLooking bool    `help:"Go on looking until stopped with Ctrl-C; the best lays so far are kept."`
-	Picture     string  `help:"Draw the lays into FILE.svg or FILE.png; where there are several cloths, into one file for each." placeholder:"FILE" type:"path"`
+	Seconds     float64  `help:"Go on looking for better lays for so many seconds."`
+	KeepLooking bool     `help:"Go on looking until stopped with Ctrl-C; the best lays so far are kept."`
+	From        []string `help:"Lay by a file that begins gusset: lay/1: it is judged as it is written, its pinned pieces stay, the others are laid on from there. Once for each cloth." placeholder:"FILE" type:"path"`
+	AsWritten   bool     `help:"Move nothing of what has a place in the file."`
+	Save        string   `help:"Write the lays found into FILE.yaml, to be edited and given back with --from; where there are several cloths, into one file for each." placeholder:"FILE" type:"path"`
+	Keep        bool     `help:"Keep the lays found in the workroom, to be used again as long as nothing changes that they depend on."`
+	Picture     string   `help:"Draw the lays into FILE.svg or FILE.png; where there are several cloths, into one file for each." placeholder:"FILE" type:"path"`
 }
 
 func (c *layCmd) Run(s *session) error {
@@ -38,7 +42,13 @@ func (c *layCmd) Run(s *session) error {
 		return fmt.Errorf("%s: a picture's file ends in .svg or .png", c.Picture)
 	}
 	w := c.watch(s)
-	in, r, err := c.run(s, making.Lay, w.effort(c.making()))
+	if ending := filepath.Ext(c.Save); c.Save != "" && ending != ".yaml" {
+		return fmt.Errorf("%s: a lay's file ends in .yaml", c.Save)
+	}
+	if c.AsWritten && len(c.From) == 0 {
+		return errors.New("--as-written wants a file --from which to lay")
+	}
+	in, r, err := c.runWith(s, making.Lay, w.effort(c.making()), c.From, c.AsWritten)
 	if err != nil {
 		return err
 	}
@@ -53,6 +63,9 @@ func (c *layCmd) Run(s *session) error {
 	}
 	if err == nil && c.Picture != "" {
 		err = c.draw(s, in.Docket.Unit, r.Lays)
+	}
+	if err == nil {
+		err = c.write(s, in, r)
 	}
 	if err != nil {
 		return err
@@ -70,7 +83,7 @@ func (c *layCmd) print(s *session, u unit.Unit, lays []lay.Lay) {
 			fmt.Fprintln(s.out, line)
 		}
 		for _, p := range l.Placed {
-			fmt.Fprintln(s.out, tapeLine(l, p, u))
+			fmt.Fprintln(s.out, tapeLine(l, p, u)+c.told(l, p))
 		}
 	}
 }
@@ -83,6 +96,10 @@ func planLines(l lay.Lay, u unit.Unit) []string {
 		switch over := t.Length - l.Length; {
 		case t.Unplaced > 0:
 			text = fmt.Sprintf("  plan %-12s %10s  no place for %d pieces", t.Plan, "-", t.Unplaced)
+		case l.Source == lay.FromHand:
+			text += "  as it is written"
+		case l.Source == lay.FromKept:
+			text += "  as it is kept"
 		case t.Plan == l.Plan && len(l.Tried) == 1:
 			text += "  the only one that can be"
 		case t.Plan == l.Plan:
@@ -109,18 +126,14 @@ var pictures = map[string]func(*bytes.Buffer, draw.Page) error{
 // pictureDots is the resolution of a PNG picture in dots an inch.
 const pictureDots = 110
 
-// draw draws each lay into a file; of several cloths, all but the first have
-// their role in the file's name.
+// draw draws each lay into a file.
 func (c *layCmd) draw(s *session, u unit.Unit, lays []lay.Lay) error {
 	ending := filepath.Ext(c.Picture)
-	for i, l := range lays {
+	for _, l := range lays {
 		if len(l.Placed) == 0 {
 			continue
 		}
-		name := c.Picture
-		if i > 0 {
-			name = strings.TrimSuffix(name, ending) + "-" + string(l.Role) + ending
-		}
+		name := fileFor(c.Picture, l.Role)
 		var b bytes.Buffer
 		if err := pictures[ending](&b, sheet.LayPicture(l, u)); err != nil {
 			return err
