@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"path/filepath"
 	"strings"
 	"time"
@@ -91,6 +92,12 @@ func (c *layCmd) print(s *session, u unit.Unit, lays []lay.Lay) {
 // planLines list every plan tried with its length, and why the chosen one was.
 func planLines(l lay.Lay, u unit.Unit) []string {
 	var out []string
+	kept := 0 // rounds that the chosen plan was given
+	for _, t := range l.Tried {
+		if t.Plan == l.Plan {
+			kept = t.Rounds
+		}
+	}
 	for _, t := range l.Tried {
 		text := fmt.Sprintf("  plan %-12s %10s", t.Plan, unit.Format(t.Length, u))
 		switch over := t.Length - l.Length; {
@@ -106,6 +113,8 @@ func planLines(l lay.Lay, u unit.Unit) []string {
 			text += "  chosen: no other takes less"
 		case over < 1:
 			text += "  no more, but less handy to cut"
+		case t.Rounds < kept:
+			text += fmt.Sprintf("  %s more, by a shorter look", unit.Format(over, u))
 		default:
 			text += fmt.Sprintf("  %s more", unit.Format(over, u))
 		}
@@ -113,6 +122,30 @@ func planLines(l lay.Lay, u unit.Unit) []string {
 	}
 	if left := l.Left(); left > 0 && len(l.Unplaced) == 0 {
 		out = append(out, fmt.Sprintf("  left in one piece at the end: %s by %s", down(left, u), down(l.Cloth.UsableWidth(), u)))
+	}
+	if len(l.Unplaced) == 0 {
+		out = append(out, restLines(l, u)...)
+	}
+	return out
+}
+
+// leastRest is the least rectangle worth telling of: a pocket bag, mm².
+const leastRest = 200 * 250
+
+// restLines tell the largest rectangle left over beside the pieces, and that of
+// the whole cloth where it is larger than the end.
+func restLines(l lay.Lay, u unit.Unit) []string {
+	var out []string
+	tell := func(what string, r lay.Rest) {
+		out = append(out, fmt.Sprintf("  largest rectangle %s: %s by %s, from %s along and %s across", what, down(r.Long, u), down(r.Wide, u),
+			unit.Format(max(0, r.From-lay.Squaring), u), unit.Format(r.Low+l.Cloth.Selvedge.MM()*(1-l.Cloth.ShrinkWeft), u)))
+	}
+	end := max(0, l.Left()) * l.Cloth.UsableWidth()
+	if all := l.Rest(0, math.Inf(1)); all.Area() > 1.05*end && all.Area() > leastRest {
+		tell("left", all)
+	}
+	if beside := l.Rest(0, l.Length); beside.Area() > leastRest {
+		tell("between the pieces", beside)
 	}
 	return out
 }
