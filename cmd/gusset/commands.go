@@ -22,6 +22,14 @@ type effort struct {
 	Anew   bool   `help:"Lay anew, whatever lay is kept in the workroom."`
 }
 
+// Validate refuses what is no number of passes.
+func (e effort) Validate() error {
+	if e.Rounds < 0 {
+		return fmt.Errorf("--rounds %d: passes are 0 or more, and 0 keeps the first lay", e.Rounds)
+	}
+	return nil
+}
+
 func (e effort) making() making.Effort {
 	return making.Effort{Rounds: e.Rounds, Seed: e.Seed, Anew: e.Anew}
 }
