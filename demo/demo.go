@@ -1,5 +1,5 @@
 // Package demo holds the demo workroom, a small theatre's: bodies, cloths,
-// machines, the Quay trousers, two dockets, an order of work and a lay by hand. See README.md for the cast.
+// machines, patterns, dockets, an order of work and a lay by hand. See README.md for the cast.
 package demo
 
 import "embed"

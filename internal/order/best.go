@@ -68,7 +68,8 @@ func best(ops []construct.Operation, conditions []reach.Condition, need []setup,
 		}
 	}
 	least = min(least, floor+pays, total)
-	return answer{p.written(f.path), total/one - p.first(), max(least/one-p.first(), 0)}
+	order := newGatherer(ops, need, g, charged, c).gather(p.written(f.path))
+	return answer{order, total/one - p.first(), max(least/one-p.first(), 0)}
 }
 
 func relation(ops []construct.Operation) graph {
