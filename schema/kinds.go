@@ -11,7 +11,6 @@ import (
 	"gusset/internal/body"
 	"gusset/internal/cloth"
 	"gusset/internal/docket"
-	"gusset/internal/lay"
 	"gusset/internal/machine"
 	"gusset/internal/method"
 	"gusset/internal/order"
@@ -27,13 +26,13 @@ type kind struct {
 }
 
 var kinds = map[string]kind{
+	"lay":     layKind,
 	"body":    {body.Version, "a person's measurements", only(bodyKeys)},
 	"cloth":   {cloth.Version, "a length of cloth", only(clothKeys)},
 	"machine": {machine.Version, "a place of work", only(machineKeys)},
 	"method":  {method.Version, "a way of making something", methodKeys},
 	"pattern": {pattern.Version, "a printed multi-size pattern", only(patternKeys)},
 	"docket":  {docket.Version, "what one make should be", only(docketKeys)},
-	"lay":     {lay.Version, "a lay written down, by hand or kept", only(layKeys)},
 	"order":   {order.Version, "an order of work, to be judged", only(orderKeys)},
 }
 
@@ -225,30 +224,6 @@ func docketKeys() map[string]any {
 		"roll": length, "unit": words(docket.Units),
 		"button":  keys(map[string]any{"diameter": must(length), "thickness": must(length)}),
 		"threads": about("the colour of each thread", keys(colours)),
-	}
-}
-
-func layKeys() map[string]any {
-	piece := keys(map[string]any{
-		"piece":     must(form{"type": "string", "pattern": `^[a-z0-9][a-z0-9-]*(@[a-z]+)?(#[0-9]{1,4})?$`, "description": "a piece to be cut, as gusset lay prints it"}),
-		"section":   about("counted from 1", count),
-		"along":     about("from the squared end to the top of the grain line", length),
-		"across":    about("from the outer edge of the near selvedge, or from the fold, to the top of the grain line", length),
-		"turned":    about("the top points to the cut end", yes),
-		"face-down": yes,
-		"tilt":      about("degrees off the grain, counter-clockwise", form{"type": "number", "minimum": -45, "maximum": 45}),
-		"plies":     form{"enum": []any{1, 2}},
-		"pinned":    about("it stays where it is", yes),
-	})
-	piece["dependentRequired"] = form{"along": []string{"across"}, "across": []string{"along"}, "pinned": []string{"along"}}
-	section := keys(map[string]any{
-		"fold": must(words(lay.Folds)), "from": length, "to": length,
-		"depth": about("how far the near selvedge is folded over, from its inner border; to the other selvedge when left out", length),
-	})
-	return map[string]any{
-		"docket": must(name), "cloth": must(name), "for": must(words(cloth.Roles)),
-		"digest":   about("of what a kept lay was made from", text),
-		"sections": must(some(section)), "pieces": must(list(piece)),
 	}
 }
 
