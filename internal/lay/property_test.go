@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"os"
 	"testing"
 
 	"gusset/internal/cloth"
@@ -13,6 +14,15 @@ import (
 	"gusset/internal/referee"
 	"gusset/internal/unit"
 )
+
+// notQuick leaves a long search out of the quick run, which is for the race
+// detector.
+func notQuick(t *testing.T) {
+	t.Helper()
+	if os.Getenv("GUSSET_QUICK") != "" {
+		t.Skip("quick: searched in full without the race detector")
+	}
+}
 
 // mirroredCut is the mirror image of a cut, under the name of the other hand
 // where there is one.
@@ -91,6 +101,7 @@ func pieces(rng *rand.Rand, wide, long float64, n int) [][2]float64 {
 // half as wide or taken twice. A hundredth of the width is to spare. In whatever
 // order the pieces are named.
 func TestFeasibleByConstruction(t *testing.T) {
+	notQuick(t)
 	for _, k := range []struct {
 		plan       lay.Plan
 		wide, long float64 // of the rectangle cut up
@@ -126,6 +137,7 @@ func TestFeasibleByConstruction(t *testing.T) {
 // and together, on every plan: the referee passes every lay, no section is
 // longer than the table, and only permitted pieces lie off the grain.
 func TestSectionsFlawsRemnantsTilt(t *testing.T) {
+	notQuick(t)
 	rng := rand.New(rand.NewPCG(3, 14))
 	tilted, bounded := 0, 0
 	for n := range 36 {

@@ -2,6 +2,7 @@ package referee
 
 import (
 	"math/rand/v2"
+	"os"
 	"slices"
 	"testing"
 
@@ -316,13 +317,22 @@ func (t *table) outlined(v ...float64) {
 	}
 }
 
+// thousand is how many of each kind are spoilt; the quick run, for the race
+// detector, spoils fewer.
+func thousand() int {
+	if os.Getenv("GUSSET_QUICK") != "" {
+		return 50
+	}
+	return 1000
+}
+
 // A thousand lays of each kind, by the plans that have it, each told by the
 // right finding.
 func TestPlanMutants(t *testing.T) {
 	for n, m := range planMutants {
 		t.Run(m.name, func(t *testing.T) {
 			rng := rand.New(rand.NewPCG(uint64(n), 77))
-			for made, tried := 0, 0; made < 1000; tried++ {
+			for made, tried := 0, 0; made < thousand(); tried++ {
 				b := onPlan(rng, m.plans...)
 				if tried > 200_000 {
 					t.Fatalf("only %d could be made", made)
@@ -429,7 +439,7 @@ func TestTiltMutants(t *testing.T) {
 	} {
 		t.Run(m.name, func(t *testing.T) {
 			rng := rand.New(rand.NewPCG(uint64(n), 78))
-			for made := 0; made < 1000; {
+			for made := 0; made < thousand(); {
 				b := onPlan(rng, lay.Open)
 				b.tilted()
 				if !m.spoil(b) {
@@ -516,7 +526,7 @@ func TestPinMutants(t *testing.T) {
 	} {
 		t.Run(m.name, func(t *testing.T) {
 			rng := rand.New(rand.NewPCG(uint64(n), 79))
-			for made := 0; made < 1000; {
+			for made := 0; made < thousand(); {
 				b := onPlan(rng, lay.Plans...)
 				for i := range b.l.Placed {
 					if b.l.Placed[i].Degrees == 270 { // another way to write -90
