@@ -27,6 +27,7 @@ type kind struct {
 }
 
 var kinds = map[string]kind{
+	"lay":     layKind,
 	"body":    {body.Version, "a person's measurements", only(bodyKeys)},
 	"cloth":   {cloth.Version, "a length of cloth", only(clothKeys)},
 	"machine": {machine.Version, "a place of work", only(machineKeys)},

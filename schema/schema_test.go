@@ -20,6 +20,7 @@ import (
 	"gusset/internal/docket"
 	"gusset/internal/exchange"
 	"gusset/internal/finding"
+	"gusset/internal/lay"
 	"gusset/internal/machine"
 	"gusset/internal/method"
 	"gusset/internal/order"
@@ -154,6 +155,8 @@ func (s sample) load(data []byte) finding.List {
 		_, found = method.Load(f)
 	case "docket":
 		_, found = docket.Load(f)
+	case "lay":
+		_, found = lay.Load(f)
 	case "order":
 		_, found = order.Load(f)
 	case "taped":
@@ -365,6 +368,11 @@ func TestBothRefuseSlips(t *testing.T) {
 		{"docket", "body: wren", "body: ../wren"},
 		{"docket", "by: 2.5 cm", "by: 2.5"},
 		{"docket", "lengthen: {at", "lenghten: {at"},
+		{"lay", "fold: open", "fold: flat"},
+		{"lay", "pinned: yes", "pinned: perhaps"},
+		{"lay", "along: 76 cm", "along: 76"},
+		{"lay", "along: 76 cm, ", ""},
+		{"lay", "piece: loops", "piece: the loops"},
 		{"pattern", `["10", "12", "14"]`, "[10, 12, 14]"},
 		{"pattern", "choose: hip", "choose: hips"},
 		{"pattern", "copies: fold", "copies: folded"},

@@ -45,6 +45,8 @@ type Effort struct {
 	Seed   uint64 // the same seed and rounds give the same lay
 	// Plans lays a cloth by one plan only where the docket leaves the fold open.
 	Plans map[cloth.Role]lay.Plan
+	// Anew lays anew whatever lay is kept in the workroom.
+	Anew bool
 	// Report, when not nil, is told of each better lay.
 	Report func(role cloth.Role, p lay.Plan, length float64)
 }
@@ -167,20 +169,33 @@ func layAll(r *run) {
 
 func (r *run) layOne(c cloth.Cloth, role cloth.Role) laid {
 	cuts := r.Cut.Pieces()
-	o := lay.Options{Fold: r.in.Docket.Fold, Rounds: r.effort.Rounds, Seed: r.effort.Seed, Table: r.in.Docket.Table.MM(),
-		OffGrain: lay.OffGrain(r.in.Docket.OffGrain), Unit: r.in.Docket.Unit}
-	if p, ok := r.effort.Plans[role]; ok && (o.Fold == docket.Auto || o.Fold == "") {
-		o.Fold = string(p)
+	if f, ok := r.in.Hand[role]; ok {
+		return r.byHand(c, role, f)
 	}
-	if r.effort.Report != nil {
-		o.Report = func(p lay.Plan, length float64) { r.effort.Report(role, p, length) }
+	kept, told := r.again(c, role)
+	if kept.sound {
+		return kept
 	}
-	l, found := lay.Make(r.ctx, c, role, cuts, o)
+	l, found := lay.Make(r.ctx, c, role, cuts, layOptions(r.in, r.effort, role))
+	found = append(told, found...)
 	judged := referee.Check(ofRole(cuts, role), c, l)
 	if len(l.Unplaced) == 0 && judged.Stops() > 0 && found.Stops() == 0 {
 		return laid{role: role, found: append(found, judged...)}
 	}
 	return laid{role: role, lay: l, sound: true, found: found}
+}
+
+// layOptions are how the docket asks a cloth to be laid.
+func layOptions(in Inputs, e Effort, role cloth.Role) lay.Options {
+	o := lay.Options{Fold: in.Docket.Fold, Rounds: e.Rounds, Seed: e.Seed, Table: in.Docket.Table.MM(),
+		OffGrain: lay.OffGrain(in.Docket.OffGrain), Unit: in.Docket.Unit}
+	if p, ok := e.Plans[role]; ok && (o.Fold == docket.Auto || o.Fold == "") {
+		o.Fold = string(p)
+	}
+	if e.Report != nil {
+		o.Report = func(p lay.Plan, length float64) { e.Report(role, p, length) }
+	}
+	return o
 }
 
 func asked(cuts []finish.Cut, role cloth.Role) bool { return len(ofRole(cuts, role)) > 0 }
@@ -228,7 +243,7 @@ func (r *run) ownInputs(s Stage) []any {
 		Fit:       {r.in.Pattern, d.View, r.in.Body, d.Size, d.Unit},
 		Change:    {d.Changes},
 		Construct: {r.in.Methods, r.in.Cloths, d.Methods},
-		Lay:       {d.Fold, d.Table, d.OffGrain, r.effort.Rounds, r.effort.Seed, r.effort.Plans},
+		Lay:       {d.Fold, d.Table, d.OffGrain, r.effort.Rounds, r.effort.Seed, r.effort.Plans, r.effort.Anew, r.in.Kept, r.in.Hand},
 		Order:     {r.in.Machines, d.Pins},
 		Needs:     {d.Button, d.Threads},
 	}[s]
