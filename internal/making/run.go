@@ -139,7 +139,7 @@ var stages = [...]func(*run){
 		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, c, r.Times)
 		r.Hard = order.HardOf(steps.Steps(), c)
 		r.Steps, r.Printed, r.byStage[Order] = steps, printed, slices.Concat(found, planned, judged,
-			order.HardAnyway(steps.Steps(), look, r.in.Docket.Unit))
+			order.HardAnyway(steps.Steps(), look, r.in.Docket.Unit), order.Bulky(steps.Steps(), look))
 	},
 	Needs: func(r *run) {
 		r.Needs, r.byStage[Needs] = needs.Count(r.Plan.Operations(), r.Plan.Notions(), needs.Options{
