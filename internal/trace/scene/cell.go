@@ -101,18 +101,18 @@ func (c *cells) in(p geom.Pt) bool {
 	return in
 }
 
-// inked reports whether p lies on a line.
-func (c *cells) inked(p geom.Pt) bool {
+// inked reports whether p lies on a line, or so near to one that a pixel round
+// it may show it.
+func (c *cells) inked(p geom.Pt) (on, near bool) {
 	k, ok := c.at(p)
 	if !ok {
-		return false
+		return false, false
 	}
 	for _, s := range c.inks[k] {
-		if distance(p, s.a, s.b) <= s.half {
-			return true
-		}
+		d := distance(p, s.a, s.b)
+		on, near = on || d <= s.half, near || d <= s.half+0.7
 	}
-	return false
+	return on, near
 }
 
 func (c *cells) at(p geom.Pt) (int, bool) {

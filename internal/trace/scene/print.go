@@ -46,14 +46,17 @@ func (p *print) between(x, y float64) float64 {
 // dpi of the rasterised cards: 11.8 pixels a mm.
 const dpi = 300
 
+// Printing is a set of printed cards.
+type Printing map[cards.ID]*print
+
 // Prints rasterises the first count cards from the PDF that is printed, with
 // poppler where it is installed and with our own rasteriser where it is not.
-func Prints(count int, dir string) (map[cards.ID]*print, error) {
+func Prints(count int, dir string) (Printing, error) {
 	doc, err := sheet.Cards(count, draw.A4)
 	if err != nil {
 		return nil, err
 	}
-	out := map[cards.ID]*print{}
+	out := Printing{}
 	for i, page := range doc.Pages[len(doc.Pages)-(count+1)/2:] {
 		img, err := rasterised(doc, len(doc.Pages)-(count+1)/2+i, page, dir)
 		if err != nil {
@@ -131,7 +134,7 @@ func grey(img image.Image) []uint8 {
 }
 
 // Printed gives a scene the cards to show, as Prints made them.
-func (s *Scene) Printed(prints map[cards.ID]*print) { s.prints = prints }
+func (s *Scene) Printed(prints Printing) { s.prints = prints }
 
 // Without takes cards off the table.
 func (s *Scene) Without(ids ...cards.ID) {

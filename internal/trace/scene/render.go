@@ -63,7 +63,7 @@ func (s *Scene) expose() *plane {
 	})
 	rows(s.H, func(y int) {
 		for x := range s.W {
-			if !edge(kinds, s.W, s.H, x, y) {
+			if k := kinds[y*s.W+x]; k != 2 && k != 3 && !edge(kinds, s.W, s.H, x, y) {
 				continue
 			}
 			var sum Light

@@ -19,7 +19,7 @@ type Card struct {
 	ID    cards.ID
 	At    geom.Pt
 	Angle float64 // radians counter-clockwise
-	Curl  float64 // height of its corners above the table in mm
+	Curl  float64 // height of its upper right corner above the table in mm
 }
 
 // Light is linear light, red, green and blue; of a surface, what part of the
@@ -52,12 +52,10 @@ type Scene struct {
 
 	Lift func(geom.Pt) float64 // height of the paper above the table, mm
 
-	prints map[cards.ID]*print
+	prints Printing
 	cells  *cells
 	grain  *roughness
 }
-
-// Undistorted direction and table point -------------------------------------
 
 // ray returns the direction in focal lengths that a pixel looks in, through the
 // whole lens: the radial part that the solver has, K3 and Decentre.
@@ -126,8 +124,11 @@ func (s *Scene) surface(h hit) (Light, int) {
 		}
 	}
 	if p := h.on(s.Lift); s.cells.in(p) {
-		if s.cells.inked(p) {
+		switch on, near := s.cells.inked(p); {
+		case on:
 			return Light{0.05, 0.05, 0.05}, 2
+		case near:
+			return s.Paper, 3
 		}
 		return s.Paper, 1
 	}
@@ -144,15 +145,15 @@ func (s *Scene) meant(id cards.ID, p geom.Pt) geom.Pt {
 	return geom.Pt{X: p.X / across, Y: p.Y / along}
 }
 
-// height is that of a curling card: its sides bend up with the square of the
-// distance from the middle.
+// height is that of a curling card: it bends up towards its upper right corner
+// with the square of the distance from the other diagonal.
 func (c Card) height() func(geom.Pt) float64 {
 	if c.Curl == 0 {
 		return nil
 	}
 	return func(p geom.Pt) float64 {
 		d := p.Sub(c.At).Rot(-c.Angle)
-		return c.Curl * (d.X*d.X + d.Y*d.Y) / (2 * cards.Reach * cards.Reach)
+		return c.Curl * math.Pow(max(d.X+d.Y, 0)/(2*cards.Reach), 2)
 	}
 }
 
