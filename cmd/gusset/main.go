@@ -40,6 +40,7 @@ type cli struct {
 	Cards   cardsCmd   `cmd:"" help:"Print calibration cards to lay beside a piece before it is photographed."`
 	Serve   serveCmd   `cmd:"" help:"Open the workroom in the browser."`
 	Room    roomCmd    `cmd:"" help:"Move a workroom between a folder and a store, and look at its changes."`
+	Trace   traceCmd   `cmd:"" help:"Make a piece of photos taken beside calibration cards."`
 	New     newCmd     `cmd:"" help:"Start a workroom from the demo."`
 }
 
