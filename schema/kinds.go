@@ -184,6 +184,9 @@ func docketKeys() map[string]any {
 		roles[string(r)] = name
 	}
 	edge := form{"type": "string", "pattern": `^[a-z0-9][a-z0-9-]*:[a-z0-9][a-z0-9-]*$`}
+	spot := keys(map[string]any{
+		"edge": must(edge), "at": must(about("a notch, a corner, a level, middle, or a distance", either(text, length))), "from": about("the edge from whose corner the distance runs", name),
+	})
 	changes := map[string]any{
 		"id":                     must(name),
 		string(docket.Lengthen):  keys(map[string]any{"at": must(text), "by": must(length)}),
@@ -202,6 +205,18 @@ func docketKeys() map[string]any {
 		string(docket.RaiseEdge):    keys(map[string]any{"edge": must(text), "by": must(length)}),
 		string(docket.Straighten):   keys(map[string]any{"edge": text, "from": must(text), "to": length}),
 		string(docket.CopyEdge):     keys(map[string]any{"edge": must(edge), "from": must(edge)}),
+		string(docket.PivotDart):    keys(map[string]any{"dart": must(name), "to": must(spot)}),
+		string(docket.MoveDart):     keys(map[string]any{"dart": must(name), "by": must(length), "towards": must(name)}),
+		string(docket.DartLength):   keys(map[string]any{"dart": must(name), "by": must(length)}),
+		string(docket.DivideDart):   keys(map[string]any{"dart": must(name), "to": must(spot), "share": share}),
+		string(docket.MergeDarts):   keys(map[string]any{"keep": must(name), "close": must(name)}),
+		string(docket.GatherDart):   keys(map[string]any{"dart": must(name), "method": name}),
+		string(docket.Spread):       keys(map[string]any{"open": must(spot), "hinge": must(spot), "by": must(length), "even": yes, "gather": yes}),
+		string(docket.AddPleat):     keys(map[string]any{"from": must(spot), "to": must(spot), "depth": must(length), "stitched": length, "method": name}),
+		string(docket.SetAllowance): keys(map[string]any{"edge": must(edge), "to": must(length)}),
+		string(docket.FoldToSeam):   keys(map[string]any{"piece": must(name), "allowance": length, "method": name}),
+		string(docket.SeamToFold):   keys(map[string]any{"piece": must(name)}),
+		string(docket.JoinPieces):   keys(map[string]any{"seam": must(name)}),
 	}
 	colours := map[string]any{}
 	for _, s := range docket.Spools {
