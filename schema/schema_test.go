@@ -225,7 +225,7 @@ func fits(n *yaml.Node, f form) bool {
 }
 
 // large says that a file's drawings are too many to be read for each of its keys.
-func (s sample) large() bool { return len(s.data) > 8000 }
+func (s sample) large() bool { return len(s.data) > 4000 }
 
 // small leaves out the large files.
 func small(all []sample) []sample { return slices.DeleteFunc(all, sample.large) }
