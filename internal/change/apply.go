@@ -50,6 +50,8 @@ var changes = map[docket.ChangeKind]func(j *job) string{
 	docket.FoldToSeam:   foldToSeam,
 	docket.SeamToFold:   seamToFold,
 	docket.JoinPieces:   joinPieces,
+	docket.RunOn:        runOnEdges,
+	docket.SmoothEdge:   smoothEdge,
 	docket.CutFrom:      cutFrom,
 	docket.Divide:       divide,
 }

@@ -199,6 +199,16 @@ var (
 		Text: "%[1]s cannot be saved: %[2]s",
 		Mend: "leave the seam",
 	}
+	noCrossing = finding.Kind{
+		Code: "change.no-crossing", Severity: finding.Stop,
+		Text: "no edge runs on across %[1]s",
+		Mend: "name a join that ends in an edge sewn or finished as one, or a piece cut on the fold",
+	}
+	noSweep = finding.Kind{
+		Code: "change.no-sweep", Severity: finding.Stop,
+		Text: "in one sweep %[1]s of %[2]s would move by %[3]s, more than %[4]s: it bends both ways on purpose",
+		Mend: "draw it on across one seam only: run-on",
+	}
 	nothing = finding.Kind{
 		Code: "change.nothing", Severity: finding.Advice,
 		Text: "this step changes nothing: %[1]s already",

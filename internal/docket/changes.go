@@ -48,6 +48,7 @@ const (
 	mostPiece  = 3000
 	mostSeam   = 80
 	mostPleat  = 300
+	usualReach = 40 // a hand's breadth of edge, drawn with one curve
 	usualSeam  = 15 // common practice for multi-size paper
 	leastShare = 0.1
 	mostShare  = 0.9
@@ -139,6 +140,13 @@ var steps = map[ChangeKind]step{
 	},
 	JoinPieces: func(r reader, m *source.Map, c *Change) {
 		c.Item = nameOf(m.Required().Key("seam"), r.out)
+	},
+	RunOn: func(r reader, m *source.Map, c *Change) {
+		c.Item = nameOf(m.Required().Key("across"), r.out)
+		c.By = m.LengthOr("reach", "", 5, mostPiece, unit.MM(usualReach))
+	},
+	SmoothEdge: func(r reader, m *source.Map, c *Change) {
+		c.Edge = r.edge(m.Required().Key("edge"))
 	},
 	CutFrom: func(r reader, m *source.Map, c *Change) {
 		c.Piece = nameOf(m.Required().Key("piece"), r.out)

@@ -88,6 +88,8 @@ const (
 	FoldToSeam   ChangeKind = "fold-to-seam"  // a centre seam in place of the fold
 	SeamToFold   ChangeKind = "seam-to-fold"  // a straight centre seam saved
 	JoinPieces   ChangeKind = "join-pieces"   // two pieces cut as one along a seam
+	RunOn        ChangeKind = "run-on"        // edges drawn on smoothly across a seam or fold
+	SmoothEdge   ChangeKind = "smooth-edge"   // an edge in one sweep
 	CutFrom      ChangeKind = "cut-from"      // cut a piece from the cloth of another role
 	Divide       ChangeKind = "divide"        // cut a piece in two parts, joined by a seam
 	TakeIn       ChangeKind = "take-in"       // take in a seam, or let it out by less than nothing
@@ -103,7 +105,7 @@ const (
 var ChangeKinds = []ChangeKind{
 	Lengthen, HemGirth, MoveHem, SetFinish, CopyEdge, CutFrom, Divide,
 	PivotDart, MoveDart, DartLength, DivideDart, MergeDarts, GatherDart, Spread, AddPleat,
-	SetAllowance, FoldToSeam, SeamToFold, JoinPieces,
+	SetAllowance, FoldToSeam, SeamToFold, JoinPieces, RunOn, SmoothEdge,
 	TakeIn, CrotchDepth, CrotchLength, FullSeat, HollowBack, RaiseEdge, Straighten,
 }
 
