@@ -90,7 +90,12 @@ func (c *compareCmd) Run(s *session) error {
 	if err == nil && c.Picture != "" {
 		err = c.draw(s, in, r)
 	}
-	return err
+	if err != nil {
+		return err
+	}
+	// A step that was refused is not in the version that it was asked for.
+	stops := finding.List(slices.DeleteFunc(slices.Clone(found), func(f finding.Finding) bool { return f.Severity() != finding.Stop }))
+	return findings(s, c.JSON, stops)
 }
 
 // version makes a docket as far as a version of its pieces.
