@@ -232,7 +232,12 @@ func docketKeys() map[string]any {
 		"body": must(name), "pattern": must(name), "view": must(name),
 		"cloths": must(keys(roles)), "methods": named(name),
 		"size":    either(label, form{"type": "object", "additionalProperties": label}),
-		"changes": list(change), "order": keys(map[string]any{"pins": list(pin)}), "match": matches(), "table": length, "fold": words(docket.Folds),
+		"changes": list(change), "after": about("the docket of the make that this one follows", name),
+		"notes": list(keys(map[string]any{
+			"id": must(name), "at": must(spot), "feels": must(words(docket.Feels)),
+			"by": must(about("measured flat at the place, both sides of the seam together", length)), "text": text,
+		})),
+		"order": keys(map[string]any{"pins": list(pin)}), "match": matches(), "table": length, "fold": words(docket.Folds),
 		"off-grain": keys(map[string]any{
 			"up-to":  must(about("degrees that small hidden pieces may lie off the grain", form{"type": "number", "minimum": 0, "maximum": 45})),
 			"pieces": list(name),

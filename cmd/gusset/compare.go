@@ -28,6 +28,7 @@ type compareCmd struct {
 	From    string `help:"The first version: printed (the nearest printed size), size:LABEL, sized (the body's sizes), changed, or the name of a step, after which to look." placeholder:"VERSION"`
 	To      string `help:"The second version, in the same words; of the other docket where there is one." placeholder:"VERSION"`
 	Level   string `help:"Lay the pieces on each other at this level; else they lie as drawn."`
+	Since   bool   `help:"Compare with the docket of the make that this one follows." xor:"other"`
 	All     bool   `help:"Print what does not differ as well."`
 	digest  string // of the second version
 	Picture string `help:"Draw them over each other into FILE.svg, FILE.png or FILE.pdf." placeholder:"FILE" type:"path"`
@@ -51,16 +52,27 @@ func (c *compareCmd) Run(s *session) error {
 	if c.To != "" {
 		to = c.To
 	}
-	in, a, found, err := c.version(s, c.docketArg, from)
+	if c.Since {
+		if err := c.since(&second); err != nil {
+			return err
+		}
+		from = "changed"
+	}
+	first := c.docketArg
+	if c.Since {
+		first, second = second, first
+	}
+	in, a, found, err := c.version(s, first, from)
 	if err != nil {
 		return err
 	}
-	_, b, more, err := c.version(s, second, to)
+	other, b, more, err := c.version(s, second, to)
 	if err != nil {
 		return err
 	}
-	if c.Other != "" {
-		a.Name, b.Name = "docket "+in.Docket.Name+", "+a.Name, "docket "+docketName(c.Other)+", "+b.Name
+	two := c.Other != "" || c.Since
+	if two {
+		a.Name, b.Name = "docket "+in.Docket.Name+", "+a.Name, "docket "+docketName(second.Docket)+", "+b.Name
 	}
 	found = append(found, more...)
 	if found.Stops() > 0 && (len(a.Garment.Pieces) == 0 || len(b.Garment.Pieces) == 0) {
@@ -71,11 +83,19 @@ func (c *compareCmd) Run(s *session) error {
 		err = printJSON(s, compareWords(r))
 	} else {
 		printComparison(s.out, r, c.All)
+		if two {
+			inWords(s, in.Docket, other.Docket)
+		}
 	}
 	if err == nil && c.Picture != "" {
 		err = c.draw(s, in, r)
 	}
-	return err
+	if err != nil {
+		return err
+	}
+	// A step that was refused is not in the version that it was asked for.
+	stops := finding.List(slices.DeleteFunc(slices.Clone(found), func(f finding.Finding) bool { return f.Severity() != finding.Stop }))
+	return findings(s, c.JSON, stops)
 }
 
 // version makes a docket as far as a version of its pieces.
@@ -127,6 +147,19 @@ func titled(g pattern.Garment) pattern.Garment {
 		}
 	}
 	return g
+}
+
+// since names the docket that this one follows.
+func (c *compareCmd) since(d *docketArg) error {
+	in, found, err := c.open()
+	switch {
+	case err != nil:
+		return err
+	case in.Docket.After == "":
+		return fmt.Errorf("docket %s follows no other: it has no after (%d findings)", docketName(c.Docket), len(found))
+	}
+	d.Docket = filepath.Join(filepath.Dir(c.Docket), in.Docket.After+".yaml")
+	return nil
 }
 
 func docketName(path string) string {

@@ -58,6 +58,12 @@ const (
 // lies flattest (common practice).
 const pressedOpen = "plain-open"
 
+// How gathers and pleats are made unless another method is asked for.
+const (
+	usualGathers = "gathers"
+	usualPleat   = "pleat"
+)
+
 // step reads the fields of one kind of change.
 type step func(r reader, m *source.Map, c *Change)
 
@@ -112,7 +118,7 @@ var steps = map[ChangeKind]step{
 	},
 	GatherDart: func(r reader, m *source.Map, c *Change) {
 		c.Item = nameOf(m.Required().Key("dart"), r.out)
-		c.Method = nameOr(m, "method", "gathers", r.out)
+		c.Method = nameOr(m, "method", usualGathers, r.out)
 	},
 	Spread: func(r reader, m *source.Map, c *Change) {
 		c.Spot, c.Hinge = r.spot(m, "open"), r.spot(m, "hinge")
@@ -124,7 +130,7 @@ var steps = map[ChangeKind]step{
 		c.Spot, c.Hinge = r.spot(m, "from"), r.spot(m, "to")
 		c.By = m.Required().Length("depth", "", 1, mostPleat)
 		c.Where = m.Length("stitched", "", 0, mostPiece)
-		c.Method = nameOr(m, "method", "pleat", r.out)
+		c.Method = nameOr(m, "method", usualPleat, r.out)
 	},
 	SetAllowance: func(r reader, m *source.Map, c *Change) {
 		c.Edge = r.edge(m.Required().Key("edge"))

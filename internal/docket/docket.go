@@ -21,6 +21,10 @@ type Docket struct {
 	Methods map[string]string     // join, finish or closure id -> method used instead
 	Size    Size
 	Changes []Change
+	// After names the docket of the make that this one follows, and Notes are what
+	// this make's fitting showed, for the next.
+	After string
+	Notes []Note
 	// Matches replace those of the pattern's view when OwnMatches is set; none
 	// then means that nothing is matched.
 	Matches    []pattern.Match

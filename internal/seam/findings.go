@@ -21,12 +21,12 @@ var (
 	}
 	breaks = finding.Kind{
 		Code: "seam.break", Severity: finding.Advice,
-		Text: "%[1]s and %[2]s meet in %[5]s of %[4].1f° across %[3]s, as they are drawn",
+		Text: "%[1]s and %[2]s meet in %[5]s of %.1[4]f° across %[3]s, as they are drawn",
 		Mend: "leave it if it is meant; else draw them on smoothly: run-on: {across: %[6]s}",
 	}
 	broken = finding.Kind{
 		Code: "seam.broken", Severity: finding.Warn,
-		Text: "%[1]s and %[2]s meet in %[5]s of %[4].1f° across %[3]s, after %[7]s",
+		Text: "%[1]s and %[2]s meet in %[5]s of %.1[4]f° across %[3]s, after %[7]s",
 		Mend: "draw them on smoothly with another step: run-on: {across: %[6]s}",
 	}
 	notchMissing = finding.Kind{
