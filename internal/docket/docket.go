@@ -21,6 +21,10 @@ type Docket struct {
 	Methods map[string]string     // join, finish or closure id -> method used instead
 	Size    Size
 	Changes []Change
+	// After names the docket of the make that this one follows, and Notes are what
+	// this make's fitting showed, for the next.
+	After string
+	Notes []Note
 	// Matches replace those of the pattern's view when OwnMatches is set; none
 	// then means that nothing is matched.
 	Matches    []pattern.Match
@@ -76,6 +80,20 @@ const (
 	MoveHem      ChangeKind = "move-hem"      // move the hem up or down
 	SetFinish    ChangeKind = "set-finish"    // another method for a finish, join or pocket
 	CopyEdge     ChangeKind = "copy-edge"     // give an edge the shape of another
+	PivotDart    ChangeKind = "pivot-dart"    // a dart opened at another edge, its angle kept
+	MoveDart     ChangeKind = "move-dart"     // a dart along its edge, not turned
+	DartLength   ChangeKind = "dart-length"   // a dart's point further in or out
+	DivideDart   ChangeKind = "divide-dart"   // a share of a dart given to a second one
+	MergeDarts   ChangeKind = "merge-darts"   // two darts of one edge made one
+	GatherDart   ChangeKind = "gather-dart"   // gathers in place of a dart
+	Spread       ChangeKind = "spread"        // slash and spread, or lap by less than nothing
+	AddPleat     ChangeKind = "add-pleat"     // a pleat from one edge to another
+	SetAllowance ChangeKind = "allowance"     // an edge's allowance other than printed
+	FoldToSeam   ChangeKind = "fold-to-seam"  // a centre seam in place of the fold
+	SeamToFold   ChangeKind = "seam-to-fold"  // a straight centre seam saved
+	JoinPieces   ChangeKind = "join-pieces"   // two pieces cut as one along a seam
+	RunOn        ChangeKind = "run-on"        // edges drawn on smoothly across a seam or fold
+	SmoothEdge   ChangeKind = "smooth-edge"   // an edge in one sweep
 	CutFrom      ChangeKind = "cut-from"      // cut a piece from the cloth of another role
 	Divide       ChangeKind = "divide"        // cut a piece in two parts, joined by a seam
 	TakeIn       ChangeKind = "take-in"       // take in a seam, or let it out by less than nothing
@@ -90,6 +108,8 @@ const (
 // ChangeKinds lists every kind.
 var ChangeKinds = []ChangeKind{
 	Lengthen, HemGirth, MoveHem, SetFinish, CopyEdge, CutFrom, Divide,
+	PivotDart, MoveDart, DartLength, DivideDart, MergeDarts, GatherDart, Spread, AddPleat,
+	SetAllowance, FoldToSeam, SeamToFold, JoinPieces, RunOn, SmoothEdge,
 	TakeIn, CrotchDepth, CrotchLength, FullSeat, HollowBack, RaiseEdge, Straighten,
 }
 
@@ -114,5 +134,24 @@ type Change struct {
 	Piece string
 	Cloth cloth.Role
 	Where unit.Length
-	Place finding.Place
+	// Darts: the dart's join in Item; the one that goes in Other; the share that
+	// is given away in Share (0.5 is half). Spread and pleats: where the piece is
+	// slashed from and to in Spot and Hinge.
+	Other  string
+	Share  float64
+	Spot   Spot
+	Hinge  Spot
+	Even   bool // spread by the same amount at both edges
+	Gather bool // what an edge gains is gathered where it is sewn
+	Place  finding.Place
+}
+
+// Spot is a place on an edge: a notch, a corner (called by the neighbouring edge),
+// a level or "middle" in At; or a distance Along from the corner with the edge
+// From, from the edge's beginning where From is empty.
+type Spot struct {
+	Edge  string // "front:side"
+	At    string
+	Along unit.Length
+	From  string
 }

@@ -120,7 +120,7 @@ var stages = [...]func(*run){
 		seams, found := seam.Resolve(g)
 		var walked finding.List
 		r.Walked, walked = seam.Walk(g, seams, r.in.Docket.Unit)
-		r.byStage[Walk] = append(found, walked...)
+		r.byStage[Walk] = append(append(found, walked...), seam.CheckCrossings(g, seams)...)
 	},
 	Construct: func(r *run) {
 		r.Plan, r.byStage[Construct] = construct.Construct(r.Changed.Garment(), r.in.Methods, r.in.Cloths, r.in.Docket.Methods)

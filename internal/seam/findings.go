@@ -19,6 +19,16 @@ var (
 		Text: "notch %[1]s of %[2]s lies %[3]s apart on the two sides",
 		Mend: "move one of the notches, or work the difference in between them",
 	}
+	breaks = finding.Kind{
+		Code: "seam.break", Severity: finding.Advice,
+		Text: "%[1]s and %[2]s meet in %[5]s of %.1[4]f° across %[3]s, as they are drawn",
+		Mend: "leave it if it is meant; else draw them on smoothly: run-on: {across: %[6]s}",
+	}
+	broken = finding.Kind{
+		Code: "seam.broken", Severity: finding.Warn,
+		Text: "%[1]s and %[2]s meet in %[5]s of %.1[4]f° across %[3]s, after %[7]s",
+		Mend: "draw them on smoothly with another step: run-on: {across: %[6]s}",
+	}
 	notchMissing = finding.Kind{
 		Code: "seam.notch-missing", Severity: finding.Warn,
 		Text: "%[1]s should meet at notch %[2]s, but side %[3]d has none",
