@@ -88,10 +88,10 @@ const (
 )
 
 // ChangeKinds lists every kind.
-var ChangeKinds = []ChangeKind{
+var ChangeKinds = append([]ChangeKind{
 	Lengthen, HemGirth, MoveHem, SetFinish, CopyEdge, CutFrom, Divide,
 	TakeIn, CrotchDepth, CrotchLength, FullSeat, HollowBack, RaiseEdge, Straighten,
-}
+}, topKinds...)
 
 // Change is one step of the recipe. Only the fields of its kind are set.
 type Change struct {
@@ -114,5 +114,9 @@ type Change struct {
 	Piece string
 	Cloth cloth.Role
 	Where unit.Length
-	Place finding.Place
+	// Shoulder changes and round-back: the shoulder seam in Item, the armhole
+	// seam in Edge. Shrinkage: shares of the length before washing; the role of
+	// the cloth in Cloth.
+	Warp, Weft float64
+	Place      finding.Place
 }

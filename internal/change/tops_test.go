@@ -1,0 +1,367 @@
+package change
+
+import (
+	"math"
+	"os"
+	"slices"
+	"testing"
+
+	"gusset/internal/cloth"
+	"gusset/internal/docket"
+	"gusset/internal/finding"
+	"gusset/internal/fit"
+	"gusset/internal/geom"
+	"gusset/internal/pattern"
+	"gusset/internal/piece"
+	"gusset/internal/source"
+	"gusset/internal/unit"
+)
+
+// topSizes is the demo's overshirt in every printed size; in one size only in
+// the quick run for the race detector.
+func topSizes(t *testing.T) map[string]pattern.Garment {
+	t.Helper()
+	const folder = "../../demo/patterns/mooring/"
+	read := func(name string) (source.File, error) {
+		data, err := os.ReadFile(folder + name)
+		return source.File{Path: "patterns/mooring/" + name, Data: data}, err
+	}
+	f, err := read("pattern.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, found := pattern.Load(f, read)
+	if len(found) > 0 {
+		t.Fatal(found)
+	}
+	out := map[string]pattern.Garment{}
+	for k, size := range p.Sizes {
+		if os.Getenv("GUSSET_QUICK") != "" && k != 3 {
+			continue
+		}
+		g := pattern.Garment{View: p.Views[0], Pieces: map[string]piece.Piece{}, Order: p.Order}
+		for name, graded := range p.Pieces {
+			g.Pieces[name] = graded.In[k]
+		}
+		out[size] = g
+	}
+	return out
+}
+
+// top is a change of a top with the step that takes it back.
+type top struct {
+	name string
+	step docket.Change
+	back func(docket.Change) docket.Change
+}
+
+func against(c docket.Change) docket.Change {
+	c.By = unit.MM(-c.By.MM())
+	return c
+}
+
+func shoulder(k docket.ChangeKind, by float64) docket.Change {
+	return docket.Change{Kind: k, Item: "shoulder", Edge: "armhole", By: unit.MM(by)}
+}
+
+var topSteps = []top{
+	{"square shoulders", shoulder(docket.ShoulderSlope, 10), against},
+	{"sloping shoulders", shoulder(docket.ShoulderSlope, -12), against},
+	{"wide shoulders", shoulder(docket.ShoulderWidth, 10), against},
+	{"narrow shoulders", shoulder(docket.ShoulderWidth, -14), against},
+	{"round back", docket.Change{Kind: docket.RoundBack, At: "blade", Edge: "armhole", By: unit.MM(12)}, against},
+	{"erect back", docket.Change{Kind: docket.RoundBack, At: "blade", Edge: "armhole", By: unit.MM(-8)}, against},
+	{"full arm", docket.Change{Kind: docket.UpperArm, At: "upper-arm", By: unit.MM(30)}, against},
+	{"thin arm", docket.Change{Kind: docket.UpperArm, At: "upper-arm", By: unit.MM(-25)}, against},
+	{"wider overlap", docket.Change{Kind: docket.Overlap, Edge: "edge", By: unit.MM(8)}, against},
+	{"narrower overlap", docket.Change{Kind: docket.Overlap, Edge: "edge", By: unit.MM(-5)}, against},
+	{"longer sleeve", docket.Change{Kind: docket.Lengthen, At: "arm", By: unit.MM(25)}, nil},
+	{"shorter sleeve", docket.Change{Kind: docket.Lengthen, At: "arm", By: unit.MM(-25)}, nil},
+	{"longer body", docket.Change{Kind: docket.Lengthen, At: "body", By: unit.MM(40)}, nil},
+	{"shorter body", docket.Change{Kind: docket.Lengthen, At: "body", By: unit.MM(-25)}, nil},
+	{"higher neck", docket.Change{Kind: docket.RaiseEdge, Edge: "neck", By: unit.MM(8)}, nil},
+	{"lower neck", docket.Change{Kind: docket.RaiseEdge, Edge: "neck", By: unit.MM(-10)}, nil},
+	{"shrinkage", docket.Change{Kind: docket.Shrinkage, Cloth: cloth.Main, Warp: 0.03, Weft: 0.01}, nil},
+}
+
+// Each change, in every printed size: it takes effect, no outline crosses
+// itself, and every seam differs from its stated ease by no more than half a
+// millimetre.
+func TestTopsEverySize(t *testing.T) {
+	for size, g := range topSizes(t) {
+		for _, c := range topSteps {
+			done, found := apply(t, g, c.step)
+			if found.Stops() > 0 || len(done.Applied()) != 1 {
+				t.Errorf("size %s, %s: %d applied: %v", size, c.name, len(done.Applied()), told(found))
+				continue
+			}
+			if w := widest(done.Garment()); w > 0.5 {
+				t.Errorf("size %s, %s: a seam misses by %.3f mm", size, c.name, w)
+			}
+			for _, p := range done.Garment().Pieces {
+				if _, _, _, crosses := geom.SelfCrossing(p.Outline(0.05)); crosses {
+					t.Errorf("size %s, %s: %s crosses itself", size, c.name, p.Name)
+				}
+			}
+		}
+	}
+}
+
+func told(found finding.List) []string {
+	var out []string
+	for _, f := range found {
+		out = append(out, f.Code()+" "+f.Text())
+	}
+	return out
+}
+
+// Where a change has an inverse, the step that takes it back, computed anew from
+// the changed pieces, returns every outline within a hundredth of a millimetre:
+// the changes themselves and the facings that follow them, without the truing of
+// seams, which shares what is left over and has no inverse of its own.
+func TestTopsThereAndBack(t *testing.T) {
+	for size, g := range topSizes(t) {
+		for _, c := range topSteps {
+			if c.back == nil {
+				continue
+			}
+			there, found := untrued(g, c.step, "there")
+			again, found2 := untrued(there, c.back(c.step), "back")
+			if found.Stops()+found2.Stops() > 0 {
+				t.Errorf("size %s, %s: no way back: %v %v", size, c.name, told(found), told(found2))
+				continue
+			}
+			for name, p := range again.Pieces {
+				// A side that was cut off at the armhole's foot runs on straight again,
+				// not along its old curve.
+				within := 0.01
+				if c.step.Kind == docket.ShoulderSlope && c.step.By.MM() < 0 {
+					within = 0.1
+				}
+				edge, off := apart(p, g.Pieces[name])
+				if edge == "free" { // shared out evenly along a length that has changed itself
+					within = 0.05
+				}
+				if off > within {
+					t.Errorf("size %s, %s: %s:%s comes back %.4f mm off", size, c.name, name, edge, off)
+				}
+			}
+		}
+	}
+}
+
+// untrued does one step and lets the facings follow.
+func untrued(g pattern.Garment, c docket.Change, id string) (pattern.Garment, finding.List) {
+	c.ID = id
+	j := &job{g: g.Clone(), step: c, unit: unit.Centimetre}
+	topChanges[c.Kind](j)
+	j.recutFacings(g)
+	return j.g, j.found
+}
+
+// apart is how far the edges of two drawings of a piece lie apart, and where
+// most.
+func apart(p, q piece.Piece) (edge string, most float64) {
+	for i, e := range p.Edges {
+		old := q.Edges[i].Curve
+		for k := range 41 {
+			_, off := old.Nearest(e.Curve.At(e.Curve.Length() * float64(k) / 40))
+			_, back := e.Curve.Nearest(old.At(old.Length() * float64(k) / 40))
+			if off = math.Max(off, back); off > most {
+				edge, most = e.Name, off
+			}
+		}
+	}
+	return edge, most
+}
+
+func edgeOn(t *testing.T, g pattern.Garment, name, edge string) geom.Curve {
+	t.Helper()
+	e, ok := g.Pieces[name].Edge(edge)
+	if !ok {
+		t.Fatalf("%s has no edge %s", name, edge)
+	}
+	return e.Curve
+}
+
+func same(t *testing.T, what string, got, want, tol float64) {
+	t.Helper()
+	if math.Abs(got-want) > tol {
+		t.Errorf("%s is %.4f, want %.4f", what, got, want)
+	}
+}
+
+// A shoulder made squarer turns about the neck point: it keeps its length, its
+// tip and the foot of the armhole rise by the amount, the neck stays and so does
+// the length of the armhole (identities of a hinge and of a shift; handbooks:
+// raise the underarm as much as the shoulder tip). The facing's shoulder still
+// lies on the front's.
+func TestShoulderSlope(t *testing.T) {
+	for size, g := range topSizes(t) {
+		for _, by := range []float64{10, -12} {
+			c, _ := apply(t, g, shoulder(docket.ShoulderSlope, by))
+			now := c.Garment()
+			for _, on := range []string{"front", "back"} {
+				seam, was := edgeOn(t, now, on, "shoulder"), edgeOn(t, g, on, "shoulder")
+				hole, old := edgeOn(t, now, on, "armhole"), edgeOn(t, g, on, "armhole")
+				same(t, size+" "+on+" shoulder", seam.Length(), was.Length(), 0.1)
+				same(t, size+" "+on+" armhole", hole.Length(), old.Length(), 0.5)
+				tip, oldTip, foot, oldFoot := hole.End(), old.End(), hole.Start(), old.Start()
+				if on == "back" {
+					tip, foot, oldTip, oldFoot = foot, tip, oldFoot, oldTip
+				}
+				same(t, size+" "+on+" tip", tip.Y-oldTip.Y, by, 0.1)
+				same(t, size+" "+on+" foot", foot.Y-oldFoot.Y, by, 0.1)
+				same(t, size+" "+on+" neck", edgeOn(t, now, on, "neck").Length(), edgeOn(t, g, on, "neck").Length(), 0.05)
+			}
+			facing, front := edgeOn(t, now, "front-facing", "shoulder"), edgeOn(t, now, "front", "shoulder")
+			turn := front.EndTangent()
+			same(t, size+" slope of the facing's shoulder", math.Abs(facing.StartTangent().Y), math.Abs(turn.Y), 1e-3)
+		}
+	}
+}
+
+// A wider shoulder is longer by the amount along its own line; the armhole's
+// foot and the neck stay. What the truing of the armhole shares out is within a
+// fifth of a millimetre.
+func TestShoulderWidth(t *testing.T) {
+	for size, g := range topSizes(t) {
+		for _, by := range []float64{10, -14} {
+			c, _ := apply(t, g, shoulder(docket.ShoulderWidth, by))
+			now := c.Garment()
+			for _, on := range []string{"front", "back"} {
+				seam, was := edgeOn(t, now, on, "shoulder"), edgeOn(t, g, on, "shoulder")
+				same(t, size+" "+on+" shoulder", seam.Length(), was.Length()+by, 0.2)
+				same(t, size+" "+on+" slope", seam.StartTangent().Cross(was.StartTangent()), 0, 2e-3)
+			}
+		}
+	}
+}
+
+// An upper back made longer: the centre is longer by the amount and stays
+// upright, the armhole keeps its length about the hinge, and the facing's neck
+// is the back's new one.
+func TestRoundBack(t *testing.T) {
+	for size, g := range topSizes(t) {
+		for _, by := range []float64{12, -8} {
+			c, _ := apply(t, g, docket.Change{Kind: docket.RoundBack, At: "blade", Edge: "armhole", By: unit.MM(by)})
+			now := c.Garment()
+			centre := edgeOn(t, now, "back", "centre")
+			same(t, size+" centre back", centre.Length(), edgeOn(t, g, "back", "centre").Length()+by, 0.05)
+			same(t, size+" lean of the centre back", centre.Start().X, centre.End().X, 1e-6)
+			same(t, size+" armhole", edgeOn(t, now, "back", "armhole").Length(), edgeOn(t, g, "back", "armhole").Length(), 0.1*math.Abs(by))
+			same(t, size+" facing neck", edgeOn(t, now, "back-facing", "neck").Length(), edgeOn(t, now, "back", "neck").Length(), 0.5)
+			same(t, size+" back side", edgeOn(t, now, "back", "side").Length(), edgeOn(t, g, "back", "side").Length(), 0.2)
+		}
+	}
+}
+
+// A fuller upper arm is wider by the amount at its level and as wide as before
+// at the wrist; the head keeps its length (identity of spreading about the
+// crown), so the armhole needs no change.
+func TestUpperArm(t *testing.T) {
+	for size, g := range topSizes(t) {
+		for _, by := range []float64{30, -25} {
+			c, _ := apply(t, g, docket.Change{Kind: docket.UpperArm, At: "upper-arm", By: unit.MM(by)})
+			now := c.Garment()
+			l, _ := now.Pieces["sleeve"].Line(piece.Level, "upper-arm")
+			y := height(l.Curve)
+			same(t, size+" upper arm", widthAt(now.Pieces["sleeve"], y), widthAt(g.Pieces["sleeve"], y)+by, 0.05)
+			same(t, size+" wrist", edgeOn(t, now, "sleeve", "wrist").Length(), edgeOn(t, g, "sleeve", "wrist").Length(), 0.02)
+			same(t, size+" head", edgeOn(t, now, "sleeve", "cap").Length(), edgeOn(t, g, "sleeve", "cap").Length(), 0.02)
+			if by > 0 == (edgeOn(t, now, "sleeve", "cap").At(200).Y > edgeOn(t, g, "sleeve", "cap").At(200).Y) {
+				t.Errorf("size %s: the crown of a wider sleeve does not come down", size)
+			}
+		}
+	}
+}
+
+// A wider overlap moves the edge and its facing, and nothing else: the girths,
+// which are measured with the front closed, stay.
+func TestOverlap(t *testing.T) {
+	for size, g := range topSizes(t) {
+		for _, by := range []float64{8, -5} {
+			c, _ := apply(t, g, docket.Change{Kind: docket.Overlap, Edge: "edge", By: unit.MM(by)})
+			now := c.Garment()
+			same(t, size+" hem of the front", edgeOn(t, now, "front", "hem").Length(), edgeOn(t, g, "front", "hem").Length()+by, 1e-6)
+			same(t, size+" hem of the facing", edgeOn(t, now, "front-facing", "hem").Length(), edgeOn(t, g, "front-facing", "hem").Length()+by, 1e-6)
+			for i, girth := range now.View.Girths {
+				a, err := fit.Girth(g, g.View.Girths[i])
+				b, err2 := fit.Girth(now, girth)
+				if err != nil || err2 != nil {
+					t.Fatal(err, err2)
+				}
+				same(t, size+" girth at the "+girth.Zone, b, a, 1e-6)
+			}
+		}
+	}
+}
+
+// 200 cm of cloth that shrinks by 5 % want 210.53 cm, not 210 (identity: what is
+// left is 1 - s of it); across, the weft's share.
+func TestShrinkage(t *testing.T) {
+	for size, g := range topSizes(t) {
+		c, found := apply(t, g, docket.Change{Kind: docket.Shrinkage, Cloth: cloth.Main, Warp: 0.05, Weft: 0.02})
+		if !found.Has("change.cut-unwashed") {
+			t.Errorf("size %s: not told that the cloth is cut unwashed", size)
+		}
+		now := c.Garment()
+		same(t, size+" centre back", edgeOn(t, now, "back", "centre").Length(), edgeOn(t, g, "back", "centre").Length()*210.526316/200, 1e-3)
+		same(t, size+" wrist", edgeOn(t, now, "sleeve", "wrist").Length(), edgeOn(t, g, "sleeve", "wrist").Length()/0.98, 1e-6)
+	}
+}
+
+// A longer sleeve gains the amount at both underarm edges and keeps its head and
+// its wrist.
+func TestSleeveLength(t *testing.T) {
+	for size, g := range topSizes(t) {
+		for _, by := range []float64{25, -25} {
+			c, _ := apply(t, g, docket.Change{Kind: docket.Lengthen, At: "arm", By: unit.MM(by)})
+			now := c.Garment()
+			for _, e := range []string{"cap", "wrist"} {
+				same(t, size+" "+e, edgeOn(t, now, "sleeve", e).Length(), edgeOn(t, g, "sleeve", e).Length(), 0.02)
+			}
+			same(t, size+" underarm", edgeOn(t, now, "sleeve", "under-back").Length(), edgeOn(t, g, "sleeve", "under-back").Length()+by, 0.05*math.Abs(by))
+		}
+	}
+}
+
+// A pocket set on a line keeps its place's shape when the body is lengthened
+// through it.
+func TestPlacesStayInShape(t *testing.T) {
+	for size, g := range topSizes(t) {
+		c, _ := apply(t, g, docket.Change{Kind: docket.Lengthen, At: "body", By: unit.MM(80)})
+		for _, name := range []string{"breast", "hip-pocket"} {
+			a, _ := g.Pieces["front"].LineNamed(name)
+			b, _ := c.Garment().Pieces["front"].LineNamed(name)
+			shift := b.Curve.Start().Sub(a.Curve.Start())
+			for i, s := range a.Curve {
+				if off := s.End().Add(shift).Dist(b.Curve[i].End()); off > 1e-6 {
+					t.Errorf("size %s: %s is pulled %.3f mm out of shape", size, name, off)
+				}
+			}
+		}
+	}
+}
+
+// What a change of a top cannot do is told, and nothing is changed.
+func TestTopsRefused(t *testing.T) {
+	g := topSizes(t)["14"]
+	for code, s := range map[string]docket.Change{
+		"change.no-seam":           {Kind: docket.ShoulderSlope, Item: "yoke", Edge: "armhole", By: unit.MM(5)},
+		"change.no-armhole":        {Kind: docket.ShoulderSlope, Item: "underarm", Edge: "side", By: unit.MM(5)},
+		"change.steep-shoulder":    {Kind: docket.ShoulderWidth, Item: "shoulder", Edge: "armhole", By: unit.MM(-140)},
+		"change.no-blade":          {Kind: docket.RoundBack, At: "waist", Edge: "armhole", By: unit.MM(5)},
+		"change.wide-wedge":        {Kind: docket.RoundBack, At: "blade", Edge: "armhole", By: unit.MM(80)},
+		"change.no-level-anywhere": {Kind: docket.UpperArm, At: "wrist", By: unit.MM(5)},
+		"change.no-arm":            {Kind: docket.UpperArm, At: "upper-arm", By: unit.MM(-330)},
+		"change.bent-edge":         {Kind: docket.Overlap, Edge: "neck", By: unit.MM(5)},
+		"change.no-edge":           {Kind: docket.Overlap, Edge: "front", By: unit.MM(5)},
+		"change.no-cloth-piece":    {Kind: docket.Shrinkage, Cloth: cloth.Role("pocketing"), Warp: 0.03},
+	} {
+		c, found := apply(t, g, s)
+		if !slices.Contains(found.Codes(), code) || len(c.Applied()) > 0 {
+			t.Errorf("want %s, got %v and %d applied", code, found.Codes(), len(c.Applied()))
+		}
+	}
+}

@@ -1,0 +1,60 @@
+package docket
+
+import (
+	"gusset/internal/cloth"
+	"gusset/internal/source"
+)
+
+// The changes of tops.
+const (
+	ShoulderSlope ChangeKind = "shoulder-slope" // square shoulders; negative for sloping ones
+	ShoulderWidth ChangeKind = "shoulder-width" // wider shoulders; negative for narrower ones
+	RoundBack     ChangeKind = "round-back"     // a longer upper back; negative for an erect one
+	UpperArm      ChangeKind = "upper-arm"      // a wider sleeve at the upper arm; negative for a narrower one
+	Overlap       ChangeKind = "overlap"        // a wider extension of a button front; negative for a narrower one
+	Shrinkage     ChangeKind = "shrinkage"      // pieces drawn larger for cloth that is cut unwashed
+)
+
+var topKinds = []ChangeKind{ShoulderSlope, ShoulderWidth, RoundBack, UpperArm, Overlap, Shrinkage}
+
+// mostShrinkage is the most that washing takes from any cloth worth cutting.
+const mostShrinkage = 0.25
+
+// topSteps read the changes of tops.
+var topSteps = map[ChangeKind]step{
+	ShoulderSlope: shoulderBy,
+	ShoulderWidth: shoulderBy,
+	RoundBack: func(_ reader, m *source.Map, c *Change) {
+		c.By = m.Required().Length("by", "", -mostSeam, mostSeam)
+		c.At = m.StringOr("at", "blade")
+		c.Edge = m.StringOr("armhole", "armhole")
+	},
+	UpperArm: func(_ reader, m *source.Map, c *Change) {
+		c.By = m.Required().Length("by", "", -mostSeam, mostSeam)
+		c.At = m.StringOr("at", "upper-arm")
+	},
+	Overlap: func(_ reader, m *source.Map, c *Change) {
+		c.Edge = m.StringOr("edge", "edge")
+		c.By = m.Required().Length("by", "", -mostSeam, mostSeam)
+	},
+	Shrinkage: func(_ reader, m *source.Map, c *Change) {
+		c.Cloth = cloth.Role(m.WordOr("cloth", string(cloth.Main), clothWords()...))
+		c.Warp = m.Required().Percent("warp", 0, mostShrinkage)
+		c.Weft = m.Required().Percent("weft", 0, mostShrinkage)
+	},
+}
+
+// shoulderBy reads an amount at the shoulder, and the seams that make it.
+func shoulderBy(_ reader, m *source.Map, c *Change) {
+	c.By = m.Required().Length("by", "", -mostSeam, mostSeam)
+	c.Item = m.StringOr("seam", "shoulder")
+	c.Edge = m.StringOr("armhole", "armhole")
+}
+
+func clothWords() []string {
+	words := make([]string, len(cloth.Roles))
+	for i, r := range cloth.Roles {
+		words[i] = string(r)
+	}
+	return words
+}
