@@ -241,7 +241,11 @@ func topChanges() map[string]any {
 			"by": must(length), "at": about("a level across the shoulder blades; blade when left out", text), "armhole": text,
 		}),
 		string(docket.UpperArm): keys(map[string]any{"by": must(about("round the arm", length)), "at": text}),
-		string(docket.Overlap):  keys(map[string]any{"by": must(length), "edge": about("the front edge; edge when left out", text)}),
+		string(docket.FullBust): keys(map[string]any{
+			"by": must(about("on each front", length)), "apex": about("the mark of the bust point; apex when left out", text), "armhole": text, "side": text,
+			"dart": about("from the armhole down the side to the dart; 6 cm when left out", length), "method": name,
+		}),
+		string(docket.Overlap): keys(map[string]any{"by": must(length), "edge": about("the front edge; edge when left out", text)}),
 		string(docket.Shrinkage): keys(map[string]any{
 			"warp": must(share), "weft": must(share), "cloth": words(cloth.Roles),
 		}),

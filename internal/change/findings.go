@@ -163,6 +163,21 @@ var (
 		Text: "%[1]s cannot be spread by %[2]s: %[3]s",
 		Mend: "change less, or name a level below the head of the sleeve",
 	}
+	noApex = finding.Kind{
+		Code: "change.no-apex", Severity: finding.Stop,
+		Text: "no piece in %[2]s has a bust point marked %[1]s",
+		Mend: "mark the bust point on the front (a drill mark), or name its mark",
+	}
+	noBust = finding.Kind{
+		Code: "change.no-bust", Severity: finding.Stop,
+		Text: "%[1]s cannot be changed by %[2]s at the bust: %[3]s",
+		Mend: "change less, or share it between two steps",
+	}
+	pocketOnDart = finding.Kind{
+		Code: "change.pocket-on-dart", Severity: finding.Advice,
+		Text: "%[1]s on %[2]s lies across the bust dart",
+		Mend: "sew and press the dart first, then mark the placement anew over it; or set the piece lower",
+	}
 	bentEdge = finding.Kind{
 		Code: "change.bent-edge", Severity: finding.Stop,
 		Text: "%[1]s of %[2]s is not straight: an overlap ends at a straight edge",

@@ -8,6 +8,7 @@ var topChanges = map[docket.ChangeKind]func(j *job) string{
 	docket.ShoulderWidth: shoulderWidth,
 	docket.RoundBack:     roundBack,
 	docket.UpperArm:      upperArm,
+	docket.FullBust:      fullBust,
 	docket.Overlap:       overlap,
 	docket.Shrinkage:     shrinkage,
 }

@@ -64,6 +64,10 @@ func shoulder(k docket.ChangeKind, by float64) docket.Change {
 	return docket.Change{Kind: k, Item: "shoulder", Edge: "armhole", By: unit.MM(by)}
 }
 
+func fullBustBy(by float64) docket.Change {
+	return docket.Change{Kind: docket.FullBust, At: "apex", Edge: "armhole", Item: "side", Where: unit.MM(60), Method: "dart", By: unit.MM(by)}
+}
+
 var topSteps = []top{
 	{"square shoulders", shoulder(docket.ShoulderSlope, 10), against},
 	{"sloping shoulders", shoulder(docket.ShoulderSlope, -12), against},
@@ -73,6 +77,8 @@ var topSteps = []top{
 	{"erect back", docket.Change{Kind: docket.RoundBack, At: "blade", Edge: "armhole", By: unit.MM(-8)}, against},
 	{"full arm", docket.Change{Kind: docket.UpperArm, At: "upper-arm", By: unit.MM(30)}, against},
 	{"thin arm", docket.Change{Kind: docket.UpperArm, At: "upper-arm", By: unit.MM(-25)}, against},
+	{"full bust", fullBustBy(20), against},
+	{"fuller bust", fullBustBy(35), against},
 	{"wider overlap", docket.Change{Kind: docket.Overlap, Edge: "edge", By: unit.MM(8)}, against},
 	{"narrower overlap", docket.Change{Kind: docket.Overlap, Edge: "edge", By: unit.MM(-5)}, against},
 	{"longer sleeve", docket.Change{Kind: docket.Lengthen, At: "arm", By: unit.MM(25)}, nil},
@@ -276,6 +282,64 @@ func TestUpperArm(t *testing.T) {
 	}
 }
 
+// A fuller bust by cut and spread (identities of turning about a hinge and of
+// shifting): the bust line and the hem are wider by the amount, the side seam is
+// as long with its dart closed and so is the armhole, both legs of the dart are
+// equally long, the neck and the shoulder stay, and the front is longer than
+// before by as much as the bust point went down on its circle about the hinge.
+// The same taken out again closes the dart and gives back the view.
+func TestFullBust(t *testing.T) {
+	for size, g := range topSizes(t) {
+		const by = 25.0
+		c, found := apply(t, g, fullBustBy(by))
+		if found.Stops() > 0 {
+			t.Fatal(told(found))
+		}
+		now := c.Garment()
+		level, _ := g.Pieces["front"].Line(piece.Level, "bust")
+		y := height(level.Curve)
+		same(t, size+" bust line", widthAt(now.Pieces["front"], y), widthAt(g.Pieces["front"], y)+by, 0.03*by) // the side turns as it goes out
+		same(t, size+" hem", edgeOn(t, now, "front", "hem").Length(), edgeOn(t, g, "front", "hem").Length()+by, 0.1)
+		lower, upper := edgeOn(t, now, "front", "side"), edgeOn(t, now, "front", "side-upper")
+		same(t, size+" side", lower.Length()+upper.Length(), edgeOn(t, g, "front", "side").Length(), 0.1)
+		same(t, size+" side above the dart", upper.Length(), 60, 0.1)
+		same(t, size+" armhole", edgeOn(t, now, "front", "armhole").Length(), edgeOn(t, g, "front", "armhole").Length(), 0.4)
+		a, b := edgeOn(t, now, "front", dartLower), edgeOn(t, now, "front", dartUpper)
+		same(t, size+" legs of the dart", a.Length(), b.Length(), 0.05)
+		for _, e := range []string{"neck", "shoulder"} {
+			same(t, size+" "+e, edgeOn(t, now, "front", e).Length(), edgeOn(t, g, "front", e).Length(), 0.1)
+		}
+		hinge, _ := g.Pieces["front"].Notch("armhole", "front-pitch")
+		apex, was := markOf(now.Pieces["front"], "apex"), markOf(g.Pieces["front"], "apex")
+		same(t, size+" swing of the bust point", apex.Dist(hinge.P), was.Dist(hinge.P), 1e-6)
+		down := was.Y - apex.Y
+		same(t, size+" front edge", edgeOn(t, now, "front", "edge").Length(), edgeOn(t, g, "front", "edge").Length()+down, 0.1)
+		same(t, size+" edge of the facing", edgeOn(t, now, "front-facing", "edge").Length(), edgeOn(t, now, "front", "edge").Length(), 0.1)
+		if down < 1 || down > 40 {
+			t.Errorf("size %s: the front is %.1f mm longer", size, down)
+		}
+		if !slices.ContainsFunc(now.View.Joins, func(j pattern.Join) bool { return j.Method == "dart" }) {
+			t.Errorf("size %s: the dart is sewn by no join", size)
+		}
+		again, found := apply(t, now, docket.Change{ID: "back", Kind: docket.FullBust, At: "apex", Edge: "armhole", Item: "side", Where: unit.MM(60), Method: "dart", By: unit.MM(-by)})
+		if found.Stops() > 0 || len(again.Garment().View.Joins) != len(g.View.Joins) || len(again.Garment().Pieces["front"].Edges) != len(g.Pieces["front"].Edges) {
+			t.Errorf("size %s: the dart does not close: %v", size, told(found))
+		}
+		if _, found := apply(t, g, fullBustBy(-10)); !found.Has("change.no-bust") {
+			t.Errorf("size %s: a bust without a dart is made smaller: %v", size, told(found))
+		}
+	}
+}
+
+func markOf(p piece.Piece, name string) geom.Pt {
+	for _, m := range p.Marks {
+		if m.Name == name {
+			return m.P
+		}
+	}
+	return geom.Pt{}
+}
+
 // A wider overlap moves the edge and its facing, and nothing else: the girths,
 // which are measured with the front closed, stay.
 func TestOverlap(t *testing.T) {
@@ -355,6 +419,8 @@ func TestTopsRefused(t *testing.T) {
 		"change.wide-wedge":        {Kind: docket.RoundBack, At: "blade", Edge: "armhole", By: unit.MM(80)},
 		"change.no-level-anywhere": {Kind: docket.UpperArm, At: "wrist", By: unit.MM(5)},
 		"change.no-arm":            {Kind: docket.UpperArm, At: "upper-arm", By: unit.MM(-330)},
+		"change.no-apex":           {Kind: docket.FullBust, At: "point", Edge: "armhole", Item: "side", Where: unit.MM(60), By: unit.MM(5)},
+		"change.no-bust":           {Kind: docket.FullBust, At: "apex", Edge: "armhole", Item: "side", Where: unit.MM(60), By: unit.MM(78)},
 		"change.bent-edge":         {Kind: docket.Overlap, Edge: "neck", By: unit.MM(5)},
 		"change.no-edge":           {Kind: docket.Overlap, Edge: "front", By: unit.MM(5)},
 		"change.no-cloth-piece":    {Kind: docket.Shrinkage, Cloth: cloth.Role("pocketing"), Warp: 0.03},

@@ -115,7 +115,9 @@ type Change struct {
 	Cloth cloth.Role
 	Where unit.Length
 	// Shoulder changes and round-back: the shoulder seam in Item, the armhole
-	// seam in Edge. Shrinkage: shares of the length before washing; the role of
+	// seam in Edge. Full-bust: the side seam in Item, the armhole seam in Edge, the
+	// mark of the bust point in At, the dart in Where, mm down from the armhole.
+	// Shrinkage: shares of the length before washing; the role of
 	// the cloth in Cloth.
 	Warp, Weft float64
 	Place      finding.Place

@@ -3,6 +3,7 @@ package docket
 import (
 	"gusset/internal/cloth"
 	"gusset/internal/source"
+	"gusset/internal/unit"
 )
 
 // The changes of tops.
@@ -11,14 +12,19 @@ const (
 	ShoulderWidth ChangeKind = "shoulder-width" // wider shoulders; negative for narrower ones
 	RoundBack     ChangeKind = "round-back"     // a longer upper back; negative for an erect one
 	UpperArm      ChangeKind = "upper-arm"      // a wider sleeve at the upper arm; negative for a narrower one
+	FullBust      ChangeKind = "full-bust"      // a fuller bust by cut and spread; negative for a smaller one
 	Overlap       ChangeKind = "overlap"        // a wider extension of a button front; negative for a narrower one
 	Shrinkage     ChangeKind = "shrinkage"      // pieces drawn larger for cloth that is cut unwashed
 )
 
-var topKinds = []ChangeKind{ShoulderSlope, ShoulderWidth, RoundBack, UpperArm, Overlap, Shrinkage}
+var topKinds = []ChangeKind{ShoulderSlope, ShoulderWidth, RoundBack, UpperArm, FullBust, Overlap, Shrinkage}
 
 // mostShrinkage is the most that washing takes from any cloth worth cutting.
 const mostShrinkage = 0.25
+
+// usualDart is how far below the armhole the bust dart opens in the side when
+// the docket does not say (common practice).
+var usualDart = unit.Of(6, unit.Centimetre)
 
 // topSteps read the changes of tops.
 var topSteps = map[ChangeKind]step{
@@ -32,6 +38,17 @@ var topSteps = map[ChangeKind]step{
 	UpperArm: func(_ reader, m *source.Map, c *Change) {
 		c.By = m.Required().Length("by", "", -mostSeam, mostSeam)
 		c.At = m.StringOr("at", "upper-arm")
+	},
+	FullBust: func(r reader, m *source.Map, c *Change) {
+		c.By = m.Required().Length("by", "", -mostSeam, mostSeam)
+		c.At = m.StringOr("apex", "apex")
+		c.Edge = m.StringOr("armhole", "armhole")
+		c.Item = m.StringOr("side", "side")
+		c.Where = m.LengthOr("dart", "", 1, mostPiece, usualDart)
+		c.Method = "dart"
+		if m.Has("method") {
+			c.Method = nameOf(m.Key("method"), r.out)
+		}
 	},
 	Overlap: func(_ reader, m *source.Map, c *Change) {
 		c.Edge = m.StringOr("edge", "edge")

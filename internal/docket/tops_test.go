@@ -17,6 +17,7 @@ changes:
   - {id: narrow, shoulder-width: {by: -8 mm, seam: shoulder, armhole: armhole}}
   - {id: stoop, round-back: {by: 1/2 in}}
   - {id: arms, upper-arm: {by: 3 cm, at: upper-arm}}
+  - {id: bust, full-bust: {by: 2 cm, dart: 7 cm}}
   - {id: lap, overlap: {by: 5 mm}}
   - {id: wash, shrinkage: {warp: 3 %, weft: 1 %}}
 `
@@ -37,7 +38,7 @@ func TestLoadTops(t *testing.T) {
 	if c := d.Changes[2]; c.At != "blade" || c.Edge != "armhole" || c.By.MM() != 12.7 {
 		t.Errorf("round-back read as %+v", c)
 	}
-	if c := d.Changes[5]; c.Warp != 0.03 || c.Weft != 0.01 || c.Cloth != "main" {
+	if c := d.Changes[6]; c.Warp != 0.03 || c.Weft != 0.01 || c.Cloth != "main" {
 		t.Errorf("shrinkage read as %+v", c)
 	}
 }
