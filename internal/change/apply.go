@@ -62,6 +62,7 @@ func Apply(g pattern.Garment, steps []docket.Change, u unit.Unit) (Changed, find
 			j.recutFacings(out.garment)
 			j.followPlacements(out.garment)
 			j.trueSeams(out.garment)
+			j.followClosures(out.garment)
 			j.checkOutlines()
 			j.checkSeams(out.garment)
 		}

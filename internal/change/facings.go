@@ -31,21 +31,22 @@ func (j *job) recutFacings(before pattern.Garment) {
 }
 
 // recutAlong looks along two sides of a seam for stretches of a facing that lie
-// on stretches of a changed piece.
+// on stretches of a changed piece, each on its own counterpart.
 func (j *job) recutAlong(before pattern.Garment, facings, mains []seam.Stretch, done map[string]bool) {
-	var at float64
-	for _, f := range facings {
+	if len(facings) != len(mains) {
+		return
+	}
+	for k, f := range facings {
+		main := mains[k]
 		name, mirrored := drawing(before, f)
-		if main, ok := stretchAt(mains, at, f.Length()); ok && !f.Inside && !main.Inside && !mirrored && !done[name] {
-			on, mirroredMain := drawing(before, main)
-			if !mirroredMain && name != on && j.facingOf(before, name, on) {
-				if lay, ok := turnedIn(f.Curve, main.Curve); ok {
-					done[name] = true
-					j.recut(before.Pieces[name], before.Pieces[on], j.g.Pieces[on], lay)
-				}
-			}
+		on, mirroredMain := drawing(before, main)
+		if f.Inside || main.Inside || mirrored || mirroredMain || name == on || done[name] || !j.facingOf(before, name, on) {
+			continue
 		}
-		at += f.Length()
+		if lay, ok := turnedIn(f.Curve, main.Curve); ok {
+			done[name] = true
+			j.recut(before.Pieces[name], before.Pieces[on], j.g.Pieces[on], lay)
+		}
 	}
 }
 
@@ -55,19 +56,9 @@ func (j *job) facingOf(before pattern.Garment, name, on string) bool {
 	return !levelled(before.Pieces[name]) && !touched(j.g.Pieces[name], j.step.ID) && touched(j.g.Pieces[on], j.step.ID)
 }
 
-// stretchAt is the stretch of a side that covers the same part of the seam.
-func stretchAt(chain []seam.Stretch, from, length float64) (seam.Stretch, bool) {
-	var at float64
-	for _, st := range chain {
-		if near(at, from) && near(st.Length(), length) {
-			return st, true
-		}
-		at += st.Length()
-	}
-	return seam.Stretch{}, false
-}
-
-func near(a, b float64) bool { return a-b < exactFit && b-a < exactFit }
+// facingFit is how far a facing may stray from the piece it faces and still be
+// one, mm: the truing of seams moves both a little.
+const facingFit = 3.0
 
 // turnedIn is the map that lays a facing, turned in over the seam, on the piece:
 // its edge comes to lie on the piece's edge and its inside on the piece's.
@@ -80,7 +71,7 @@ func turnedIn(facing, edge geom.Curve) (geom.Affine, bool) {
 	lay := geom.Turn(d.Sub(c).Angle()-b.Sub(a).Angle(), a).Then(geom.Shift(c.Sub(a))).Then(geom.MirrorAbout(c, d))
 	l := facing.Length()
 	for _, t := range []float64{0.2, 0.4, 0.6, 0.8, 1} {
-		if lay.Apply(facing.At(t*l)).Dist(edge.At(t*edge.Length())) > exactFit {
+		if lay.Apply(facing.At(t*l)).Dist(edge.At(t*edge.Length())) > facingFit {
 			return geom.Affine{}, false
 		}
 	}
@@ -124,9 +115,30 @@ func (j *job) recut(facing, was, now piece.Piece, lay geom.Affine) {
 		moved[i] = drawn[i].Start().Sub(p.Edges[i].Curve.Start())
 		j.redraw(&p, i, drawn[i])
 	}
+	if i := p.Index(foldEdge(j.g, p.Name)); i >= 0 {
+		keepUpright(&p, i, facing.Edges[i].Curve)
+	}
 	closeCorners(&p)
 	carryInside(&p, facing, moved)
 	j.g.Pieces[facing.Name] = p
+}
+
+// keepUpright keeps a straight edge that lies on the fold on the line it had.
+func keepUpright(p *piece.Piece, i int, was geom.Curve) {
+	if !was.Straight(0.01) {
+		return
+	}
+	a, u := was.Start(), was.End().Sub(was.Start()).Unit()
+	onLine := func(q geom.Pt) geom.Pt { return a.Add(u.Mul(q.Sub(a).Dot(u))) }
+	c := p.Edges[i].Curve
+	c = geom.Polyline(onLine(c.Start()), onLine(c.End()))
+	p.Edges[i].Curve = c
+	next := p.Edges[(i+1)%len(p.Edges)].Curve
+	if next[0].Straight {
+		next[0] = geom.Line(c.End(), next[0].P[3])
+	} else {
+		next[0].P[0] = c.End()
+	}
 }
 
 // redraw gives an edge a new curve and carries its notches along in proportion.
@@ -167,7 +179,7 @@ func traced(c geom.Curve, was, now piece.Piece) (geom.Curve, bool) {
 			continue
 		}
 		fresh := now.Edges[i].Curve
-		atStart, atEnd := c.Start().Dist(e.Curve.Start()) < exactFit, c.End().Dist(e.Curve.End()) < exactFit
+		atStart, atEnd := c.Start().Dist(e.Curve.Start()) < facingFit, c.End().Dist(e.Curve.End()) < facingFit
 		switch {
 		case atStart && atEnd:
 			return fresh, true
@@ -183,7 +195,7 @@ func traced(c geom.Curve, was, now piece.Piece) (geom.Curve, bool) {
 func liesOn(c, edge geom.Curve) bool {
 	l := c.Length()
 	for _, t := range []float64{0, 0.25, 0.5, 0.75, 1} {
-		if _, off := edge.Nearest(c.At(t * l)); off > exactFit {
+		if _, off := edge.Nearest(c.At(t * l)); off > facingFit {
 			return false
 		}
 	}

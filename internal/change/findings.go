@@ -178,6 +178,11 @@ var (
 		Text: "%[1]s on %[2]s lies across the bust dart",
 		Mend: "sew and press the dart first, then mark the placement anew over it; or set the piece lower",
 	}
+	noPocket = finding.Kind{
+		Code: "change.no-pocket", Severity: finding.Stop,
+		Text: "pocket %[1]s cannot be set so: %[2]s",
+		Mend: "set it elsewhere, make it smaller, or give it another name",
+	}
 	bentEdge = finding.Kind{
 		Code: "change.bent-edge", Severity: finding.Stop,
 		Text: "%[1]s of %[2]s is not straight: an overlap ends at a straight edge",

@@ -9,6 +9,8 @@ var topChanges = map[docket.ChangeKind]func(j *job) string{
 	docket.RoundBack:     roundBack,
 	docket.UpperArm:      upperArm,
 	docket.FullBust:      fullBust,
+	docket.ArmholeDepth:  armholeDepth,
+	docket.AddPocket:     addPocket,
 	docket.Overlap:       overlap,
 	docket.Shrinkage:     shrinkage,
 }

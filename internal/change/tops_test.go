@@ -64,6 +64,13 @@ func shoulder(k docket.ChangeKind, by float64) docket.Change {
 	return docket.Change{Kind: k, Item: "shoulder", Edge: "armhole", By: unit.MM(by)}
 }
 
+func penPocket(hand piece.Copy) docket.Change {
+	return docket.Change{
+		Kind: docket.AddPocket, Piece: "pen-pocket", Edge: "front:edge", Where: unit.MM(90), At: "bust", By: unit.MM(-30),
+		Wide: unit.MM(60), Deep: unit.MM(110), Hand: hand, Method: "patch-pocket",
+	}
+}
+
 func fullBustBy(by float64) docket.Change {
 	return docket.Change{Kind: docket.FullBust, At: "apex", Edge: "armhole", Item: "side", Where: unit.MM(60), Method: "dart", By: unit.MM(by)}
 }
@@ -79,6 +86,10 @@ var topSteps = []top{
 	{"thin arm", docket.Change{Kind: docket.UpperArm, At: "upper-arm", By: unit.MM(-25)}, against},
 	{"full bust", fullBustBy(20), against},
 	{"fuller bust", fullBustBy(35), against},
+	{"deeper armhole", shoulder(docket.ArmholeDepth, 12), against},
+	{"shallower armhole", shoulder(docket.ArmholeDepth, -10), against},
+	{"pen pocket", penPocket(piece.Right), nil},
+	{"two pockets", penPocket(piece.Both), nil},
 	{"wider overlap", docket.Change{Kind: docket.Overlap, Edge: "edge", By: unit.MM(8)}, against},
 	{"narrower overlap", docket.Change{Kind: docket.Overlap, Edge: "edge", By: unit.MM(-5)}, against},
 	{"longer sleeve", docket.Change{Kind: docket.Lengthen, At: "arm", By: unit.MM(25)}, nil},
@@ -141,7 +152,7 @@ func TestTopsThereAndBack(t *testing.T) {
 				// A side that was cut off at the armhole's foot runs on straight again,
 				// not along its old curve.
 				within := 0.01
-				if c.step.Kind == docket.ShoulderSlope && c.step.By.MM() < 0 {
+				if cutsSide(c.step) {
 					within = 0.1
 				}
 				edge, off := apart(p, g.Pieces[name])
@@ -154,6 +165,11 @@ func TestTopsThereAndBack(t *testing.T) {
 			}
 		}
 	}
+}
+
+// cutsSide reports whether a step brings the foot of the armhole down.
+func cutsSide(c docket.Change) bool {
+	return c.Kind == docket.ShoulderSlope && c.By.MM() < 0 || c.Kind == docket.ArmholeDepth && c.By.MM() > 0
 }
 
 // untrued does one step and lets the facings follow.
@@ -282,6 +298,67 @@ func TestUpperArm(t *testing.T) {
 	}
 }
 
+// A deeper armhole: the foot goes down by the amount on front and back, the tip
+// and the hollow stay, the underarm seam is shorter by about the amount, and the
+// sleeve is eased as before (identity: the head gains what the armhole gains).
+func TestArmholeDepth(t *testing.T) {
+	for size, g := range topSizes(t) {
+		for _, by := range []float64{12, -10} {
+			c, _ := apply(t, g, shoulder(docket.ArmholeDepth, by))
+			now := c.Garment()
+			var hole, old float64
+			for _, on := range []string{"front", "back"} {
+				a, b := edgeOn(t, now, on, "armhole"), edgeOn(t, g, on, "armhole")
+				foot, was := a.Start(), b.Start()
+				if on == "back" {
+					foot, was = a.End(), b.End()
+				}
+				same(t, size+" foot", was.Y-foot.Y, by, 0.1)
+				same(t, size+" "+on+" shoulder", edgeOn(t, now, on, "shoulder").Length(), edgeOn(t, g, on, "shoulder").Length(), 0.05)
+				hole, old = hole+a.Length(), old+b.Length()
+			}
+			same(t, size+" ease of the head", edgeOn(t, now, "sleeve", "cap").Length()-hole, edgeOn(t, g, "sleeve", "cap").Length()-old, 0.05)
+			same(t, size+" underarm", edgeOn(t, now, "sleeve", "under-back").Length(), edgeOn(t, g, "sleeve", "under-back").Length()-by, 0.2*math.Abs(by))
+			if turns := edgeOn(t, now, "front", "armhole").Kinks(1e-3); len(turns) > 0 {
+				t.Errorf("size %s: the armhole has a corner at %v", size, turns)
+			}
+		}
+	}
+}
+
+// An added pocket is as wide and deep as asked for and its mouth lies as far
+// from the edge and the level; what is in the way is refused.
+func TestAddPocket(t *testing.T) {
+	for size, g := range topSizes(t) {
+		c, found := apply(t, g, penPocket(piece.Right))
+		if found.Stops() > 0 {
+			t.Fatal(told(found))
+		}
+		now := c.Garment()
+		l, ok := now.Pieces["front"].LineNamed("add-pocket")
+		if !ok {
+			t.Fatal("no placement")
+		}
+		level, _ := g.Pieces["front"].Line(piece.Level, "bust")
+		same(t, size+" from the edge", l.Curve.Start().X-edgeOn(t, g, "front", "edge").Start().X, 90, 1e-6)
+		same(t, size+" above the bust", l.Curve.Start().Y-height(level.Curve), 30, 1e-6)
+		same(t, size+" round the pocket", l.Curve.Length(), 2*110+60, 1e-6)
+		u, _ := now.Use("pen-pocket")
+		if u.Copies != pattern.Single {
+			t.Errorf("size %s: a pocket for one hand is cut %s", size, u.Copies)
+		}
+		off := penPocket(piece.Both)
+		off.Where = unit.MM(320)
+		twice := penPocket(piece.Both)
+		twice.Piece = "breast-pocket"
+		for _, s := range []docket.Change{off, twice} {
+			if _, found := apply(t, g, s); !found.Has("change.no-pocket") {
+				t.Errorf("size %s: %v", size, told(found))
+			}
+		}
+	}
+}
+
 // A fuller bust by cut and spread (identities of turning about a hinge and of
 // shifting): the bust line and the hem are wider by the amount, the side seam is
 // as long with its dart closed and so is the armhole, both legs of the dart are
@@ -372,6 +449,70 @@ func TestShrinkage(t *testing.T) {
 		now := c.Garment()
 		same(t, size+" centre back", edgeOn(t, now, "back", "centre").Length(), edgeOn(t, g, "back", "centre").Length()*210.526316/200, 1e-3)
 		same(t, size+" wrist", edgeOn(t, now, "sleeve", "wrist").Length(), edgeOn(t, g, "sleeve", "wrist").Length()/0.98, 1e-6)
+	}
+}
+
+// The line of the buttons ends as far from neck and hem as before, whatever moves
+// them.
+func TestButtonLineFollows(t *testing.T) {
+	gaps := func(g pattern.Garment) (top, foot float64) {
+		p := g.Pieces["front"]
+		l, _ := p.LineNamed("buttons")
+		neck, _ := edgeOn(t, g, "front", "neck").Bounds()
+		hem, _ := edgeOn(t, g, "front", "hem").Bounds()
+		return neck.Y - l.Curve.Start().Y, l.Curve.End().Y - hem.Y
+	}
+	for size, g := range topSizes(t) {
+		top, foot := gaps(g)
+		for _, s := range []docket.Change{
+			{Kind: docket.RaiseEdge, Edge: "neck", By: unit.MM(-12)},
+			{Kind: docket.MoveHem, Edge: "hem", By: unit.MM(-30)},
+			{Kind: docket.Lengthen, At: "body", By: unit.MM(40)},
+			fullBustBy(20),
+		} {
+			c, found := apply(t, g, s)
+			if found.Stops() > 0 {
+				t.Errorf("size %s, %s: %v", size, s.Kind, told(found))
+				continue
+			}
+			a, b := gaps(c.Garment())
+			same(t, size+" "+string(s.Kind)+" below the neck", a, top, 0.1)
+			same(t, size+" "+string(s.Kind)+" above the hem", b, foot, 0.1)
+		}
+	}
+}
+
+// Many changes one after another, as a figure asks for them: all are done, every
+// seam and notch still fits, and what is cut on the fold keeps it upright.
+func TestTopsTogether(t *testing.T) {
+	recipe := []docket.Change{
+		shoulder(docket.ShoulderSlope, 5), shoulder(docket.ShoulderWidth, -6),
+		{Kind: docket.RoundBack, At: "blade", Edge: "armhole", By: unit.MM(6)},
+		{Kind: docket.UpperArm, At: "upper-arm", By: unit.MM(20)}, fullBustBy(20),
+		shoulder(docket.ArmholeDepth, 10), {Kind: docket.RaiseEdge, Edge: "neck", By: unit.MM(-5)},
+		penPocket(piece.Right), {Kind: docket.Overlap, Edge: "edge", By: unit.MM(5)},
+		{Kind: docket.Lengthen, At: "arm", By: unit.MM(20)}, {Kind: docket.Lengthen, At: "body", By: unit.MM(-20)},
+	}
+	for i := range recipe {
+		recipe[i].ID = string(rune('a' + i))
+	}
+	for size, g := range topSizes(t) {
+		c, found := apply(t, g, recipe...)
+		if found.Stops() > 0 || len(c.Applied()) != len(recipe) {
+			t.Errorf("size %s: %d of %d applied: %v", size, len(c.Applied()), len(recipe), told(found))
+			continue
+		}
+		for _, r := range walk(c.Garment()) {
+			if r.Widest() > 0.5 {
+				t.Errorf("size %s: %s misses by %.3f mm, notches %v", size, r.Seam.ID, r.Widest(), r.Notches)
+			}
+		}
+		for _, name := range []string{"back", "back-facing"} {
+			fold := edgeOn(t, c.Garment(), name, "centre")
+			same(t, size+" lean of the fold of "+name, fold.Start().X, fold.End().X, 1e-6)
+		}
+		neck := edgeOn(t, c.Garment(), "front-facing", "neck").Length() - edgeOn(t, c.Garment(), "front", "neck").Length()
+		same(t, size+" neck of the front facing over the front's", neck, 0, 0.5)
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"gusset/internal/cloth"
 	"gusset/internal/finding"
 	"gusset/internal/pattern"
+	"gusset/internal/piece"
 	"gusset/internal/unit"
 )
 
@@ -120,5 +121,9 @@ type Change struct {
 	// Shrinkage: shares of the length before washing; the role of
 	// the cloth in Cloth.
 	Warp, Weft float64
+	// AddPocket: the new piece in Piece, its size, the hand that has it (empty
+	// for both); how far inside Edge in Where, how far below level At in By.
+	Wide, Deep unit.Length
+	Hand       piece.Copy
 	Place      finding.Place
 }
