@@ -45,6 +45,14 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /picture/{name}", s.picture)
 	mux.HandleFunc("GET /docket/{name}", s.docket)
 	mux.HandleFunc("GET /docket/{name}/sheet/{file}", s.sheet)
+	mux.HandleFunc("GET /docket/{name}/events", s.events)
+	mux.HandleFunc("POST /docket/{name}/edit/{form}", s.edit)
+	mux.HandleFunc("POST /docket/{name}/look", s.lookFor)
+	mux.HandleFunc("GET /file/{path...}", s.file)
+	mux.HandleFunc("POST /file/{path...}", s.saveFile)
+	mux.HandleFunc("POST /new", s.begin)
+	mux.HandleFunc("GET /changes", s.changes)
+	mux.HandleFunc("POST /undo", s.undo)
 	mux.HandleFunc("POST /choose", s.choose)
 	return local(safe(http.NewCrossOriginProtection().Handler(mux)))
 }
@@ -146,9 +154,5 @@ func (s *Server) choose(w http.ResponseWriter, r *http.Request) {
 			http.SetCookie(w, &http.Cookie{Name: key, Value: v, Path: "/", MaxAge: 400 * 24 * 3600, SameSite: http.SameSiteStrictMode, HttpOnly: true, Secure: r.TLS != nil})
 		}
 	}
-	back := r.FormValue("here")
-	if !strings.HasPrefix(back, "/") || strings.HasPrefix(back, "//") || strings.Contains(back, "\\") {
-		back = "/"
-	}
-	http.Redirect(w, r, back, http.StatusSeeOther)
+	http.Redirect(w, r, here(r), http.StatusSeeOther)
 }
