@@ -55,6 +55,8 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /file/{path...}", s.file)
 	mux.HandleFunc("POST /file/{path...}", s.saveFile)
 	mux.HandleFunc("POST /new", s.begin)
+	mux.HandleFunc("POST /take-in", s.takeIn)
+	mux.HandleFunc("GET /workroom.zip", s.archive)
 	mux.HandleFunc("GET /changes", s.changes)
 	mux.HandleFunc("POST /undo", s.undo)
 	mux.HandleFunc("POST /choose", s.choose)
@@ -79,7 +81,9 @@ func safe(next http.Handler) http.Handler {
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
 		h.Set("Permissions-Policy", "camera=(), microphone=(), geolocation=()")
-		r.Body = http.MaxBytesReader(w, r.Body, maxBody)
+		if r.URL.Path != "/take-in" { // which has a bound of its own
+			r.Body = http.MaxBytesReader(w, r.Body, maxBody)
+		}
 		next.ServeHTTP(w, r)
 	})
 }
