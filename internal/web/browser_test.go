@@ -93,6 +93,7 @@ func (b *browser) do(what string, actions ...chromedp.Action) {
 func (b *browser) until(what, script string) {
 	b.t.Helper()
 	await := func(p *runtime.EvaluateParams) *runtime.EvaluateParams { return p.WithAwaitPromise(true) }
+	script = `(async () => document.readyState === "complete" && await (` + script + `))()`
 	var last error
 	for range 900 {
 		var yes bool
