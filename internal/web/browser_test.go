@@ -254,14 +254,13 @@ func (b *browser) change() {
 	b.do("cloths", chromedp.Evaluate("window.sameWindow = true", nil), chromedp.Evaluate(`document.querySelector('`+cloths+`').closest("details").open = true`, nil),
 		fillIn(cloths, "cloths.main", "amber-twill"), fillIn(cloths, "cloths.pocketing", "calico"), fillIn(cloths, "cloths.interfacing", "woven-fusible"),
 		chromedp.Click(cloths+" button", chromedp.ByQuery))
-	b.until("cloths chosen", `document.querySelector('`+cloths+` [name="cloths.main"]').getAttribute("value") === "amber-twill"`)
+	b.until("cloths chosen", `!document.querySelector(".waiting") && document.querySelector('`+cloths+` [name="cloths.main"]').getAttribute("value") === "amber-twill"`)
 	add := `form:has(input[name="kind"][value="hem-girth"])`
 	b.do("add", chromedp.Evaluate(`for (let d = document.querySelector('`+add+`'); d; d = d.parentElement) if (d.tagName === "DETAILS") d.open = true`, nil),
 		fillIn(add, "to", "44 cm"), fillIn(add, "from", "knee"), fillIn(add, "id", "narrow"))
 	b.shot("adding")
 	b.do("add it", chromedp.Click(add+" button", chromedp.ByQuery))
-	b.until("added", `!!document.querySelector("#change-narrow form")`)
-	b.do("mark the window", chromedp.Evaluate("window.sameWindow = true", nil))
+	b.until("added", `!document.querySelector(".waiting") && !!document.querySelector("#change-narrow form")`)
 	b.do("a number changed", chromedp.Evaluate(`(() => { const i = document.querySelector('#change-narrow [name="to"]'); i.value = "46 cm"; i.dispatchEvent(new Event("change", {bubbles: true})); })()`, nil))
 	b.until("the hem follows", `/46 cm/.test(document.querySelector("#change-narrow > p").textContent)`)
 	b.do("refused", chromedp.Evaluate(`(() => { const i = document.querySelector('#change-narrow [name="to"]'); i.value = "wide"; i.dispatchEvent(new Event("change", {bubbles: true})); })()`, nil))

@@ -27,18 +27,28 @@ type Server struct {
 	desk  *desk
 	now   func() time.Time
 	log   *slog.Logger
+	tries *tries
 }
 
 // New makes a server for a workroom; the work behind its pages ends with ctx.
 func New(ctx context.Context, s *store.Store, o Options) *Server {
-	return &Server{store: s, desk: newDesk(ctx, s, o.Now, o.Searches), now: o.Now, log: o.Log}
+	return &Server{store: s, desk: newDesk(ctx, s, o.Now, o.Searches), now: o.Now, log: o.Log, tries: newTries()}
 }
 
 // Wait waits until the work behind the pages has ended, once its context has.
 func (s *Server) Wait() { s.desk.works.Wait() }
 
 // Handler answers the requests of browsers on this machine only.
-func (s *Server) Handler() http.Handler {
+func (s *Server) Handler() http.Handler { return local(safe(fromHere(s.routes()))) }
+
+// Shared answers the requests of browsers anywhere, from those who are signed
+// in.
+func (s *Server) Shared() http.Handler { return safe(fromHere(s.signed(s.routes()))) }
+
+// fromHere refuses forms that another site has sent.
+func fromHere(next http.Handler) http.Handler { return http.NewCrossOriginProtection().Handler(next) }
+
+func (s *Server) routes() *http.ServeMux {
 	mux := http.NewServeMux()
 	mux.Handle("GET /look/", looks())
 	mux.HandleFunc("GET /{$}", s.shelf)
@@ -60,7 +70,10 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /changes", s.changes)
 	mux.HandleFunc("POST /undo", s.undo)
 	mux.HandleFunc("POST /choose", s.choose)
-	return local(safe(http.NewCrossOriginProtection().Handler(mux)))
+	mux.HandleFunc("GET /sign-in", s.signInPage)
+	mux.HandleFunc("POST /sign-in", s.signIn)
+	mux.HandleFunc("POST /sign-out", s.signOut)
+	return mux
 }
 
 // Policy is the content policy of every page: nothing from elsewhere, no script
@@ -151,9 +164,6 @@ func (s *Server) tableOf(w http.ResponseWriter, r *http.Request) (*table, made, 
 func (s *Server) missing(w http.ResponseWriter, r *http.Request) {
 	s.show(w, r, http.StatusNotFound, "missing", readerOf(r).T("missing.title"), nil)
 }
-
-// userOf is who makes a request.
-func userOf(*http.Request) string { return "" }
 
 // choose keeps the language and the unit that the reader wants.
 func (s *Server) choose(w http.ResponseWriter, r *http.Request) {

@@ -195,7 +195,7 @@ if (sheet) {
   });
   // A number that was changed is tried at once.
   document.addEventListener("change", (e) => {
-    const form = e.target.closest("form.live");
+    const form = e.target.closest("form.at-once");
     if (form && form.checkValidity()) send(form, null);
   });
   const words = document.documentElement.lang === "de" ? ["Stoff", "nach", "s"] : ["cloth", "after", "s"];
