@@ -221,8 +221,9 @@ func docketKeys() map[string]any {
 			"pieces": list(name),
 		}),
 		"roll": length, "unit": words(docket.Units),
-		"button":  keys(map[string]any{"diameter": must(length), "thickness": must(length)}),
-		"threads": about("the colour of each thread", keys(colours)),
+		"button":   keys(map[string]any{"diameter": must(length), "thickness": must(length)}),
+		"threads":  about("the colour of each thread", keys(colours)),
+		"fittings": about("fittings besides the pattern's own: seams tried on the body, or a toile, before they are sewn for good", named(fitting())),
 	}
 }
 

@@ -52,11 +52,10 @@ func view() form {
 	})
 	part := keys(map[string]any{"title": text, "method": must(text), "piece": must(text), "count": count,
 		"along": places, "joins": list(text), "values": named(length)})
-	fitting := keys(map[string]any{"title": text, "method": must(text), "joins": list(text)})
 	girth := keys(map[string]any{"pieces": places, "edges": places, "less": length})
 	return keys(map[string]any{
 		"title": text, "pieces": must(list(use)), "joins": named(join), "finishes": named(finish),
-		"closures": named(closure), "parts": named(part), "fittings": named(fitting), "girths": named(girth), "match": matches(),
+		"closures": named(closure), "parts": named(part), "fittings": named(fitting()), "girths": named(girth), "match": matches(),
 		"printed-order": list(step),
 	})
 }
@@ -67,4 +66,12 @@ func matches() form {
 		"join": must(text), "at": must(about("a notch, start, middle, end, or how far along the join: 12 cm", text)),
 		"repeat": about("which repeat of the cloth meets there; both when not said", words(pattern.RepeatWords)),
 	}))
+}
+
+// fitting is a trying-on of seams.
+func fitting() form {
+	return keys(map[string]any{
+		"title": text, "method": must(about("a method that takes a fitting: basted-fitting, toile", text)),
+		"joins": about("the joins that it may alter: they are basted, tried, and sewn only afterwards", list(text)),
+	})
 }

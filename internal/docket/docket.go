@@ -21,6 +21,9 @@ type Docket struct {
 	Methods map[string]string     // join, finish or closure id -> method used instead
 	Size    Size
 	Changes []Change
+	// Fittings are made besides those of the pattern's view, or in place of one
+	// of the same name.
+	Fittings []pattern.Fitting
 	// Matches replace those of the pattern's view when OwnMatches is set; none
 	// then means that nothing is matched.
 	Matches    []pattern.Match

@@ -47,6 +47,7 @@ func Load(f source.File) (Docket, finding.List) {
 	r.methods(d.Methods)
 	d.Size = r.size()
 	d.Changes = r.changes()
+	d.Fittings = r.fittings()
 	if d.OwnMatches = m.Has("match"); d.OwnMatches {
 		d.Matches = pattern.ReadMatches(m, &out)
 	}

@@ -49,6 +49,7 @@ func Open(fsys fs.FS, docketPath string) (Inputs, finding.List, error) {
 	r.cloths(&in)
 	r.machines(&in)
 	r.methods(&in)
+	r.fittings(&in)
 	r.resolve(in)
 	r.matches(&in)
 	return in, r.found, r.err
