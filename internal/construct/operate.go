@@ -115,13 +115,14 @@ func (b *builder) length(w *work, along string) float64 {
 	return 0
 }
 
-// times is how often a part's piece is cut: a part is made of all of them.
+// times is how often a part is sewn along its edges: as often as its piece is
+// cut, or once for each part that is made of several plies.
 func (b *builder) times(w *work) float64 {
 	if w.item.takes != method.Part || len(w.sides[0]) == 0 {
 		return 1
 	}
 	u, _ := b.garment.Use(w.sides[0][0].Piece)
-	return float64(max(u.Number, 1) * len(u.CopyList()))
+	return float64(min(max(u.Number, 1)*len(u.CopyList()), w.item.count))
 }
 
 // plies counts the plies under the needle and their thickness in mm. Flat: one

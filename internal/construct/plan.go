@@ -19,6 +19,7 @@ type Plan struct {
 	demands    []Demand
 	operations []Operation
 	notions    []Notion
+	openings   []Opening
 }
 
 // Garment returns the pieces and view the plan is for.
@@ -35,6 +36,9 @@ func (p Plan) Operations() []Operation { return p.operations }
 
 // Notions returns what must be bought or made ready.
 func (p Plan) Notions() []Notion { return p.notions }
+
+// Openings returns the edges that must pass over a part of the body.
+func (p Plan) Openings() []Opening { return p.openings }
 
 // Stretch is part of an edge or inside line of one copy; see package seam.
 type Stretch = seam.Stretch
