@@ -35,6 +35,7 @@ type cli struct {
 	Advise  adviseCmd  `cmd:"" help:"Say what would make a cloth suffice that is too short."`
 	Order   orderCmd   `cmd:"" help:"Print the order of work."`
 	Needs   needsCmd   `cmd:"" help:"Print what the make needs."`
+	Cards   cardsCmd   `cmd:"" help:"Print calibration cards to lay beside a piece before it is photographed."`
 	New     newCmd     `cmd:"" help:"Start a workroom from the demo."`
 }
 
