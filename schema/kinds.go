@@ -166,7 +166,7 @@ func methodOf(takes []method.Takes, edges []string) map[string]any {
 		"id": must(name), "do": must(about("one action, or a list of them", either(text, list(text)))), "machine": must(words(machine.Kinds)),
 		"stitch": form{"type": "string", "pattern": "^[1-6][0-9]{2}$"}, "length": length,
 		"thread": words(method.Threads), "foot": text, "needle": text, "rows": count,
-		"on": words(method.OnWords), "after": list(name), "why": text, "together": yes, "closes": yes,
+		"on": words(method.OnWords), "at": about("the end at which it is done where it does not run along the line", words(method.AtWords)), "after": list(name), "why": text, "together": yes, "closes": yes,
 		"run": about("values that add up to a stitching length of its own", list(name)), "times": count, "each": yes,
 		"needs": list(name), "makes": list(name), "first": yes,
 		"caution": about("a sentence, or a short word for a usual one: "+strings.Join(method.CautionWords(), ", "), text),

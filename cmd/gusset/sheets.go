@@ -26,7 +26,7 @@ func sheets(in making.Inputs, r making.Result, paper draw.Paper) (map[string][]b
 		{"pattern-roll", func() (draw.Doc, error) { return roll, nil }},
 		{"lay", func() (draw.Doc, error) { return sheet.Lays(h, r.Lays, paper) }},
 		{"work-card", func() (draw.Doc, error) {
-			return sheet.WorkCard(h, sheet.Work{Steps: r.Steps.Steps(), Plan: r.Plan, Cuts: cuts, Child: in.Body.Child}, paper)
+			return sheet.WorkCard(h, sheet.Work{Steps: r.Steps.Steps(), Plan: r.Plan, Cuts: cuts, Child: in.Body.Child, Colours: in.Docket.Threads}, paper)
 		}},
 		{"needs", func() (draw.Doc, error) { return sheet.Needs(h, r.Needs, paper) }},
 		{"docket", func() (draw.Doc, error) { return sheet.Docket(h, summary(in, r), paper) }},

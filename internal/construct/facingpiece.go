@@ -89,7 +89,7 @@ func (o *outfitter) drawFacing(s spec, t stint) (string, bool) {
 			o.refuse(s, err.Error())
 			return "", false
 		}
-		p.Name, p.Title = name, s.title+", "+lower(o.title(parent))
+		p.Name, p.Title = name, s.title+" ("+lower(o.title(parent))+")"
 		if _, there := p.Edge(u.FoldEdge); there && u.Copies == pattern.OnFold {
 			fold = u.FoldEdge
 		}

@@ -52,7 +52,7 @@ func (b *builder) operation(w *work, m method.Operation, part *work) {
 		Machine: m.Machine, Stitch: m.Stitch, StitchLength: m.Length.MM(), Thread: m.Thread,
 		Foot: m.Foot, Needle: m.Needle, Rows: m.Rows, Length: b.sewn(part, m),
 		Plies: plies, Thickness: thickness,
-		Closes: m.Closes, Caution: m.Caution, Pieces: b.pieceNames(part), On: m.On, Sides: part.sides,
+		Closes: m.Closes, Caution: m.Caution, Pieces: b.pieceNames(part), On: m.On, At: m.At, Sides: part.sides,
 		Seam: w.seam(), Spread: w.item.pressedBefore(m), Why: map[string]string{}, Place: w.item.place,
 	}
 	if part.key != "" {

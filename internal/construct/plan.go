@@ -119,12 +119,24 @@ type Operation struct {
 	// one side for everything else.
 	On    string
 	Sides [][]Stretch `json:"-"`
+	// At is the end at which work that does not run along the line is done: top,
+	// foot, or empty for both.
+	At string
 	// Seam is the seam it is made in, empty for what is no join.
 	Seam string
 	// Spread says that the iron came before it, so that the plies lie open on
 	// both sides of the line; else they lie on each other, edges together.
 	Spread bool
 	Place  finding.Place
+}
+
+// Spool is the thread that the operation sews with, as it is bought: the
+// overlocker has spools of its own. Empty when nothing is sewn.
+func (o Operation) Spool() string {
+	if o.Machine == machine.Overlocker && o.Thread == method.Threads[0] {
+		return "overlock"
+	}
+	return o.Thread
 }
 
 // Notion is something to buy or have ready.

@@ -104,3 +104,23 @@ func TestPutOn(t *testing.T) {
 		t.Errorf("nobody knows whether it passes: %v", r.Findings.Codes())
 	}
 }
+
+// The buttonhole that is worked is the one that the list of needs names:
+// diameter, thickness and 3 mm for the cloth (published sewing handbooks), of the
+// button that the docket has measured and not of the method's usual one.
+func TestButtonholeAsMeasured(t *testing.T) {
+	for _, size := range [][2]float64{{18, 3}, {25, 4.5}} {
+		in := openDemo(t, "dockets/quay-long.yaml")
+		in.Docket.Button = docket.Button{Diameter: unit.MM(size[0]), Thickness: unit.MM(size[1])}
+		r := Run(context.Background(), in, Construct, Effort{}, nil)
+		worked := 0.0
+		for _, o := range r.Plan.Operations() {
+			if o.ID == "fly.buttonhole" {
+				worked = o.Length
+			}
+		}
+		if want := size[0] + size[1] + 3; worked != want {
+			t.Errorf("a button %.0f by %.1f mm has a hole of %.1f mm, want %.1f", size[0], size[1], worked, want)
+		}
+	}
+}

@@ -113,6 +113,7 @@ var stages = [...]func(*run){
 	},
 	Change: func(r *run) {
 		chosen, found := construct.Choose(r.Sized.Garment(), r.in.Methods, r.in.Docket.Methods)
+		chosen = withButton(chosen, r.in.Methods, r.in.Docket.Button)
 		changed, told := change.Apply(chosen, r.in.Docket.Changes, r.in.Docket.Unit)
 		r.Changed, r.byStage[Change] = changed, append(found, told...)
 	},
@@ -230,7 +231,7 @@ func (r *run) ownInputs(s Stage) []any {
 	d := r.in.Docket
 	return map[Stage][]any{
 		Fit:       {r.in.Pattern, d.View, r.in.Body, d.Size, d.Unit},
-		Change:    {r.in.Methods, d.Methods, d.Changes},
+		Change:    {r.in.Methods, d.Methods, d.Button, d.Changes},
 		Walk:      {r.in.Methods},
 		Construct: {r.in.Cloths},
 		Lay:       {d.Fold, d.Table, d.OffGrain, r.effort.Rounds, r.effort.Seed, r.effort.Plans},

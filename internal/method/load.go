@@ -28,6 +28,7 @@ var (
 var (
 	Threads = []string{"main", "topstitch"}
 	OnWords = []string{"seam", "a", "b", "more", "edge", "none"}
+	AtWords = []string{"top", "foot"}
 )
 
 // mostValue bounds a method's own lengths, in mm.

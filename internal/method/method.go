@@ -78,6 +78,9 @@ type Operation struct {
 	Needle  string      // needle size, NM
 	Rows    int
 	On      string // what the stitch line runs along: "seam", "a", "b", "edge", "none"
+	// At says at which end of a line that is not run along the work is done: top,
+	// foot, or empty for both.
+	At string
 	// Run lists the values that add up to the length of stitching that has a
 	// length of its own: a bar tack, a buttonhole.
 	Run []string

@@ -114,11 +114,12 @@ func TestPanelsLieAsSewn(t *testing.T) {
 
 // A short line on a long piece is shown with what is about it, a long one whole.
 func TestWindow(t *testing.T) {
+	box := draw.Box(0, 0, pictured, picturedH)
 	leg := []geom.Pt{{}, {X: 300}, {X: 300, Y: 1000}, {Y: 1000}}
-	if w := window(leg, []geom.Pt{{X: 100, Y: 700}, {X: 200, Y: 800}}); w.H() > 400 || !w.Contains(geom.Pt{X: 150, Y: 750}) {
+	if w := window(leg, []geom.Pt{{X: 100, Y: 700}, {X: 200, Y: 800}}, box); w.H() > 400 || !w.Contains(geom.Pt{X: 150, Y: 750}) {
 		t.Errorf("a pocket: %v", w)
 	}
-	if w := window(leg, []geom.Pt{{X: 300}, {X: 300, Y: 1000}}); w.H() != 1000 {
+	if w := window(leg, []geom.Pt{{X: 300}, {X: 300, Y: 1000}}, box); w.H() != 1000 {
 		t.Errorf("a side seam: %v", w)
 	}
 }
