@@ -50,7 +50,7 @@ func TestAnyMethods(t *testing.T) {
 		checkCovered(r, plan)
 		set, more := Finish(plan)
 		want := 0
-		for _, u := range v.Uses {
+		for _, u := range plan.Garment().View.Uses { // a method may bring pieces, or do without
 			want += len(cutCopies(u)) * len(u.Cloths)
 		}
 		if len(set.Pieces()) < want && more.Stops() == 0 {
