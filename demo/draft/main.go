@@ -37,6 +37,7 @@ type garment struct {
 var garments = []garment{
 	{"quay", labels, draftAll},
 	{"weir", weirLabels, draftWeir},
+	{"mooring", topLabels, draftTops},
 }
 
 func main() {
