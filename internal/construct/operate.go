@@ -90,12 +90,29 @@ func (b *builder) sewn(w *work, m method.Operation) float64 {
 	if len(m.Run) == 0 {
 		return b.length(w, m.On)
 	}
-	times := m.Times
+	times := m.Times * b.lines(w)
 	if m.Each {
 		n, _ := b.repeats(w)
 		times *= n
 	}
 	return float64(w.item.sum(m.Run) * float64(times))
+}
+
+// lines is how many lines apart from each other a closure lies on: two for
+// pockets on both hands.
+func (b *builder) lines(w *work) int {
+	n := 1
+	if w.item.takes != method.Closure {
+		return n
+	}
+	for i := 1; i < len(w.sides[0]); i++ {
+		_, to := b.glue.ends(w.sides[0][i-1])
+		from, _ := b.glue.ends(w.sides[0][i])
+		if b.glue.find(to) != b.glue.find(from) {
+			n++
+		}
+	}
+	return n
 }
 
 // length is how far the operation runs, in mm.

@@ -74,7 +74,7 @@ func slantPockets() pattern.Garment {
 // seams that take them in, the outseam and the waist; its bar tacks come when
 // these are sewn (published construction notes on jeans: pockets first, bar
 // tacks at the ends of the mouth). By hand: the mouth is the hypotenuse of 60 and
-// 160 mm.
+// 160 mm; two mouths have four ends, each tacked over 6 mm and held over 30 mm.
 func TestSlantPockets(t *testing.T) {
 	p := outfittedPlan(t, slantPockets(), nil)
 	by := map[string]Operation{}
@@ -83,6 +83,9 @@ func TestSlantPockets(t *testing.T) {
 	}
 	if got, want := by["mouth.topstitch@left"].Length, math.Hypot(60, 160); math.Abs(got-want) > 1e-6 {
 		t.Errorf("the mouth is topstitched %.2f mm, want %.2f", got, want)
+	}
+	if tack, hold := by["slant.tack"].Length, by["slant.hold"].Length; tack != 24 || hold != 120 {
+		t.Errorf("tacked %.0f mm, held %.0f mm", tack, hold)
 	}
 	if got := by["bag.sew@right"].Length; math.Abs(got-(280+120)) > 1e-6 {
 		t.Errorf("the bag is sewn %.1f mm", got)

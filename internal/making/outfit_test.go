@@ -7,6 +7,7 @@ import (
 
 	"gusset/internal/docket"
 	"gusset/internal/finding"
+	"gusset/internal/geom"
 	"gusset/internal/unit"
 )
 
@@ -122,5 +123,50 @@ func TestButtonholeAsMeasured(t *testing.T) {
 		if want := size[0] + size[1] + 3; worked != want {
 			t.Errorf("a button %.0f by %.1f mm has a hole of %.1f mm, want %.1f", size[0], size[1], worked, want)
 		}
+	}
+}
+
+// A seam let out at the level of the waist, which its edges end just short of:
+// four edges let out by 20 mm make the waist 80 mm longer (CWU Costume Text ch.
+// 17: divide by the number of seam edges), less what their slant takes, and the
+// hip, where the letting out begins, stays as it was.
+func TestLetOutAtTheWaist(t *testing.T) {
+	measure := func(changes ...docket.Change) (waist, hip float64) {
+		in := openDemo(t, "dockets/quay-long.yaml")
+		in.Docket.Methods = map[string]string{"fly": "sewn-shut", "waist": "elastic-band"}
+		in.Docket.Changes = changes
+		in.Body.Measures["hip"] = unit.MM(600)
+		in.Docket.Size = docket.Size{All: "14"}
+		r := Run(context.Background(), in, Walk, Effort{}, nil)
+		if r.Findings.Stops() > 0 {
+			t.Fatal(r.Findings.Codes())
+		}
+		for _, s := range r.Walked.Seams() {
+			if s.Seam.ID == "waist" {
+				waist = s.Lengths[0]
+			}
+		}
+		for _, name := range []string{"front", "back"} {
+			p := r.Garment().Pieces[name]
+			l, _ := p.LineNamed("hip")
+			y := l.Curve.Start().Y
+			line := geom.Polyline(geom.Pt{X: -1e4, Y: y}, geom.Pt{X: 1e4, Y: y})
+			var xs []float64
+			for _, e := range p.Edges {
+				for _, c := range geom.Crossings(e.Curve, line) {
+					xs = append(xs, c.P.X)
+				}
+			}
+			hip += slices.Max(xs) - slices.Min(xs)
+		}
+		return waist, hip
+	}
+	w0, h0 := measure()
+	w1, h1 := measure(docket.Change{ID: "out", Kind: docket.TakeIn, Item: "outseam", By: unit.MM(-20), At: "waist", From: "hip"})
+	if d := w1 - w0; d < 78 || d > 86 {
+		t.Errorf("the waist is %.1f mm longer", d)
+	}
+	if d := h1 - h0; d < -0.5 || d > 0.5 {
+		t.Errorf("the hip is %.2f mm wider", d)
 	}
 }

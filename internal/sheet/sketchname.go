@@ -92,7 +92,11 @@ func names(l *draw.List, shown []sketched, line []geom.Pt, box draw.Rect) {
 			b.draw(l, at)
 			continue
 		}
-		if b, at, tip, ok := n.beside(i, captions(s.title)); ok {
+		tips, title := n.tips(i), s.title
+		if len(tips) == 0 {
+			tips, title = n.hidden(i), "beneath: "+s.title
+		}
+		if b, at, tip, ok := n.beside(tips, captions(title)); ok {
 			n.taken = append(n.taken, b.box(at))
 			l.Line(penLeader, nearestOn(b.box(at), tip), tip)
 			b.draw(l, at)
@@ -158,9 +162,8 @@ func (n naming) wholly(r draw.Rect, i int) bool {
 }
 
 // beside finds a place for a name off all pieces, or if there is none across
-// them, and a place on its piece for the leader to point to.
-func (n naming) beside(i int, ways []caption) (b caption, at, tip geom.Pt, ok bool) {
-	tips := n.tips(i)
+// them, and the nearest of the places that its leader may point to.
+func (n naming) beside(tips []geom.Pt, ways []caption) (b caption, at, tip geom.Pt, ok bool) {
 	for _, off := range []bool{true, false} {
 		for _, way := range ways {
 			short := math.Inf(1)
@@ -194,6 +197,18 @@ func (n naming) tips(i int) []geom.Pt {
 			hidden = hidden || geom.Inside(above.cut, q)
 		}
 		if !hidden && geom.Inside(p.cut, q) && near(n.line, q) > 0.8 {
+			out = append(out, q)
+		}
+	}
+	return out
+}
+
+// hidden are places on a piece that lies wholly under others.
+func (n naming) hidden(i int) []geom.Pt {
+	lo, hi := geom.BoundsOf(n.plates[i].cut)
+	var out []geom.Pt
+	for _, q := range grid(draw.Rect{Min: lo, Max: hi}.Intersect(n.box), 24, 16) {
+		if geom.Inside(n.plates[i].cut, q) && near(n.line, q) > 0.8 {
 			out = append(out, q)
 		}
 	}
