@@ -58,6 +58,7 @@ type Result struct {
 	Reached  Stage
 	Sized    fit.Sized
 	Changed  change.Changed
+	Outfit   pattern.Garment // the changed garment with the pieces that its methods ask for
 	Walked   seam.Walked
 	Plan     construct.Plan
 	Cut      finish.CutSet
@@ -113,17 +114,21 @@ var stages = [...]func(*run){
 		r.Sized, r.byStage[Fit] = fit.Fit(r.in.Pattern, r.in.Docket.View, r.in.Body, sizeChoice(r.in))
 	},
 	Change: func(r *run) {
-		r.Changed, r.byStage[Change] = change.Apply(r.Sized.Garment(), r.in.Docket.Changes, r.in.Docket.Unit)
+		chosen, found := construct.Choose(r.Sized.Garment(), r.in.Methods, r.in.Docket.Methods)
+		chosen = withButton(chosen, r.in.Methods, r.in.Docket.Button)
+		changed, told := change.Apply(chosen, r.in.Docket.Changes, r.in.Docket.Unit)
+		r.Changed, r.byStage[Change] = changed, append(found, told...)
 	},
 	Walk: func(r *run) {
-		g := r.Changed.Garment()
-		seams, found := seam.Resolve(g)
-		var walked finding.List
-		r.Walked, walked = seam.Walk(g, seams, r.in.Docket.Unit)
-		r.byStage[Walk] = append(append(found, walked...), seam.CheckCrossings(g, seams)...)
+		var outfitted, walked finding.List
+		r.Outfit, outfitted = construct.Outfit(r.Changed.Garment(), r.in.Methods)
+		seams, found := seam.Resolve(r.Outfit)
+		r.Walked, walked = seam.Walk(r.Outfit, seams, r.in.Docket.Unit)
+		r.byStage[Walk] = slices.Concat(outfitted, found, walked, seam.CheckCrossings(r.Outfit, seams))
 	},
 	Construct: func(r *run) {
-		r.Plan, r.byStage[Construct] = construct.Construct(r.Changed.Garment(), r.in.Methods, r.in.Cloths, r.in.Docket.Methods)
+		plan, found := construct.Construct(r.Outfit, r.in.Methods, r.in.Cloths, nil)
+		r.Plan, r.byStage[Construct] = plan, append(found, putOn(plan.Openings(), r.in.Body, r.in.Docket.Unit)...)
 	},
 	Finish: func(r *run) {
 		r.Cut, r.byStage[Finish] = finish.Finish(r.Plan)
@@ -241,8 +246,9 @@ func (r *run) ownInputs(s Stage) []any {
 	d := r.in.Docket
 	return map[Stage][]any{
 		Fit:       {r.in.Pattern, d.View, r.in.Body, d.Size, d.Unit},
-		Change:    {d.Changes},
-		Construct: {r.in.Methods, r.in.Cloths, d.Methods},
+		Change:    {r.in.Methods, d.Methods, d.Button, d.Changes},
+		Walk:      {r.in.Methods},
+		Construct: {r.in.Cloths},
 		Lay:       {d.Fold, d.Table, d.OffGrain, r.effort.Rounds, r.effort.Seed, r.effort.Plans, r.effort.Anew, r.in.Kept, r.in.Hand},
 		Order:     {r.in.Machines, d.Pins},
 		Needs:     {d.Button, d.Threads},
@@ -290,7 +296,7 @@ func (r *run) reuse(s Stage) bool {
 var take = [...]func(to, from *Result){
 	Fit:       func(to, from *Result) { to.Sized = from.Sized },
 	Change:    func(to, from *Result) { to.Changed = from.Changed },
-	Walk:      func(to, from *Result) { to.Walked = from.Walked },
+	Walk:      func(to, from *Result) { to.Walked, to.Outfit = from.Walked, from.Outfit },
 	Construct: func(to, from *Result) { to.Plan = from.Plan },
 	Finish:    func(to, from *Result) { to.Cut = from.Cut },
 	Lay:       func(to, from *Result) { to.Lays, to.laid = from.Lays, from.laid },
@@ -300,5 +306,11 @@ var take = [...]func(to, from *Result){
 	Needs: func(to, from *Result) { to.Needs = from.Needs },
 }
 
-// Garment is the garment as changed, for those who draw it.
-func (r Result) Garment() pattern.Garment { return r.Changed.Garment() }
+// Garment is the garment as changed, with the pieces that its methods ask for
+// once these have been added, for those who draw it.
+func (r Result) Garment() pattern.Garment {
+	if r.Reached >= Walk {
+		return r.Outfit
+	}
+	return r.Changed.Garment()
+}

@@ -54,6 +54,7 @@ func Open(fsys fs.FS, docketPath string) (Inputs, finding.List, error) {
 	r.machines(&in)
 	r.methods(&in)
 	r.kept(&in)
+	r.fittings(&in)
 	r.resolve(in)
 	r.matches(&in)
 	return in, r.found, r.err
