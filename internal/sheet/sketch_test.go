@@ -204,3 +204,17 @@ func TestMarkedAtOneEnd(t *testing.T) {
 		}
 	}
 }
+
+// A name is broken at its commas, and then in the middle of its longest part.
+func TestCaptions(t *testing.T) {
+	var got []string
+	for _, c := range captions("Back patch pocket, left")[:3] {
+		got = append(got, strings.Join(c.lines, "/"))
+	}
+	if want := "Back patch pocket, left|Back patch pocket/left|Back patch/pocket/left"; strings.Join(got, "|") != want {
+		t.Errorf("%s, want %s", strings.Join(got, "|"), want)
+	}
+	if c := captions("Band"); len(c) != 2 || len(c[1].lines) != 1 {
+		t.Errorf("%+v", c)
+	}
+}

@@ -48,23 +48,48 @@ func (b caption) draw(l *draw.List, at geom.Pt) {
 	}
 }
 
-// captions are the ways of printing a name, the best first.
+// captions are the ways of printing a name, the best first: in one line, in as
+// few more as its words allow, and each smaller.
 func captions(title string) []caption {
-	one := []string{title}
-	out := []caption{{one, nameSize}}
-	at := strings.LastIndex(title, ", ")
-	if at < 0 {
-		at = strings.LastIndex(title, " ")
+	ways := [][]string{{title}}
+	if parts := strings.Split(title, ", "); len(parts) > 1 {
+		ways = append(ways, parts)
 	}
-	if at > 0 {
-		two := []string{title[:at], strings.TrimPrefix(title[at:], ", ")}
-		two[1] = strings.TrimSpace(two[1])
-		out = append(out, caption{two, nameSize}, caption{one, nameTight}, caption{two, nameTight})
-	} else {
-		out = append(out, caption{one, nameTight})
+	if parts := strings.Split(halved(title), ", "); len(parts) > len(ways[len(ways)-1]) {
+		ways = append(ways, parts)
+	}
+	var out []caption
+	for _, size := range []float64{nameSize, nameTight} {
+		for _, lines := range ways {
+			out = append(out, caption{lines, size})
+		}
 	}
 	return out
 }
+
+// halved puts a break into the longest part of a name, at the space nearest to
+// its middle.
+func halved(title string) string {
+	parts := strings.Split(title, ", ")
+	longest := 0
+	for i, p := range parts {
+		if len(p) > len(parts[longest]) {
+			longest = i
+		}
+	}
+	p, best := parts[longest], -1
+	for i, r := range p {
+		if r == ' ' && (best < 0 || abs(2*i-len(p)) < abs(2*best-len(p))) {
+			best = i
+		}
+	}
+	if best > 0 {
+		parts[longest] = p[:best] + ", " + p[best+1:]
+	}
+	return strings.Join(parts, ", ")
+}
+
+func abs(n int) int { return max(n, -n) }
 
 // plate is a piece of the picture with points along its outline.
 type plate struct {
