@@ -574,3 +574,48 @@ func TestSmoothEdge(t *testing.T) {
 		}
 	})
 }
+
+// A seam whose sides differ: the front's side is drawn 4 mm too long. Shared, each
+// side moves by half; trimmed, the front by all of it; eased, nothing moves and the
+// seam states 4 mm; and notches 4 mm apart are moved by as much.
+func TestSettle(t *testing.T) {
+	inSizes(t, weir, func(t *testing.T, g pattern.Garment) {
+		g = g.Clone()
+		p := g.Pieces["front"]
+		hem, side, centre := p.Index("hem"), p.Index("side"), p.Index("centre")
+		down := geom.Pt{Y: -4}
+		a, b := p.Edges[hem].Curve.Start().Add(down), p.Edges[hem].Curve.End().Add(down)
+		p.Edges[hem].Curve = geom.Polyline(a, b)
+		p.Edges[side].Curve = append(geom.Polyline(b, p.Edges[side].Curve[0].End()), p.Edges[side].Curve[1:]...)
+		p.Edges[centre].Curve = geom.Polyline(p.Edges[centre].Curve.Start(), a)
+		for i, m := range p.Marks {
+			if m.Edge == "side" {
+				p.Marks[i].At += 4
+			}
+		}
+		was := map[string]float64{"front": long(p, "side"), "back": long(g.Pieces["back"], "side")}
+		for how, moved := range map[docket.How][2]float64{docket.Share: {-2, 2}, docket.Trim: {-4, 0}, docket.Ease: {0, 0}} {
+			now := changed(t, g, docket.Change{ID: "fit", Kind: docket.Settle, Item: "side", How: how})
+			for k, name := range []string{"front", "back"} {
+				if by := long(now.Pieces[name], "side") - was[name]; math.Abs(by-moved[k]) > 0.05 {
+					t.Errorf("%s: the side of the %s is longer by %.3f mm, want %g", how, name, by, moved[k])
+				}
+			}
+			seams, _ := seam.Resolve(now)
+			w, _ := seam.Walk(now, seams, unit.Millimetre)
+			for _, r := range w.Seams() {
+				if math.Abs(r.Gaps[1]) > 0.05 {
+					t.Errorf("%s: %s misses by %.3f mm", how, r.Seam.ID, r.Gaps[1])
+				}
+			}
+		}
+		at := func(g pattern.Garment, name string) float64 {
+			m, _ := g.Pieces[name].Notch("side", "hip")
+			return m.At
+		}
+		now := changed(t, g, docket.Change{ID: "fit", Kind: docket.Settle, Item: "side", How: docket.Notches})
+		if by := math.Abs(at(now, "back") - at(g, "back")); math.Abs(by-4) > 1e-6 || at(now, "front") != at(g, "front") {
+			t.Errorf("the notch of the back has moved by %.3f mm, want 4", by)
+		}
+	})
+}

@@ -242,6 +242,7 @@ func docketKeys() map[string]any {
 		string(docket.SetAllowance): keys(map[string]any{"edge": must(edge), "to": must(length)}),
 		string(docket.FoldToSeam):   keys(map[string]any{"piece": must(name), "allowance": length, "method": name}),
 		string(docket.SeamToFold):   keys(map[string]any{"piece": must(name)}),
+		string(docket.Settle):       keys(map[string]any{"seam": must(name), "how": must(words(docket.Hows))}),
 		string(docket.RunOn):        keys(map[string]any{"across": must(name), "reach": length}),
 		string(docket.SmoothEdge):   keys(map[string]any{"edge": must(edge)}),
 		string(docket.JoinPieces):   keys(map[string]any{"seam": must(name)}),

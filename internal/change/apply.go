@@ -21,6 +21,9 @@ type job struct {
 	step  docket.Change
 	unit  unit.Unit
 	found finding.List
+	// settled is a join whose sides the step makes fit: truing keeps it so, where
+	// it gives every other seam back what it differed by.
+	settled string
 }
 
 // changes has one function for each kind. It changes j.g and returns what it
@@ -50,6 +53,7 @@ var changes = map[docket.ChangeKind]func(j *job) string{
 	docket.FoldToSeam:   foldToSeam,
 	docket.SeamToFold:   seamToFold,
 	docket.JoinPieces:   joinPieces,
+	docket.Settle:       settle,
 	docket.RunOn:        runOnEdges,
 	docket.SmoothEdge:   smoothEdge,
 	docket.CutFrom:      cutFrom,

@@ -204,6 +204,11 @@ var (
 		Text: "no edge runs on across %[1]s",
 		Mend: "name a join that ends in an edge sewn or finished as one, or a piece cut on the fold",
 	}
+	unsettled = finding.Kind{
+		Code: "change.unsettled", Severity: finding.Stop,
+		Text: "the sides of %[1]s cannot be made to fit: a corner would move by %[2]s, and %[3]s is the most",
+		Mend: "settle it as ease, or lengthen the shorter piece at a line",
+	}
 	noSweep = finding.Kind{
 		Code: "change.no-sweep", Severity: finding.Stop,
 		Text: "in one sweep %[1]s of %[2]s would move by %[3]s, more than %[4]s: it bends both ways on purpose",

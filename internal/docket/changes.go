@@ -147,6 +147,10 @@ var steps = map[ChangeKind]step{
 	JoinPieces: func(r reader, m *source.Map, c *Change) {
 		c.Item = nameOf(m.Required().Key("seam"), r.out)
 	},
+	Settle: func(r reader, m *source.Map, c *Change) {
+		c.Item = nameOf(m.Required().Key("seam"), r.out)
+		c.How = How(m.Required().Word("how", howWords()...))
+	},
 	RunOn: func(r reader, m *source.Map, c *Change) {
 		c.Item = nameOf(m.Required().Key("across"), r.out)
 		c.By = m.LengthOr("reach", "", 5, mostPiece, unit.MM(usualReach))
@@ -193,6 +197,14 @@ var steps = map[ChangeKind]step{
 			c.Method = nameOf(m.Key("method"), r.out)
 		}
 	},
+}
+
+func howWords() []string {
+	words := make([]string, len(Hows))
+	for i, h := range Hows {
+		words[i] = string(h)
+	}
+	return words
 }
 
 // nameOr reads a name that may be left out.

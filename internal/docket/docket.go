@@ -98,6 +98,7 @@ const (
 	JoinPieces   ChangeKind = "join-pieces"   // two pieces cut as one along a seam
 	RunOn        ChangeKind = "run-on"        // edges drawn on smoothly across a seam or fold
 	SmoothEdge   ChangeKind = "smooth-edge"   // an edge in one sweep
+	Settle       ChangeKind = "settle"        // a seam whose sides differ made to fit
 	CutFrom      ChangeKind = "cut-from"      // cut a piece from the cloth of another role
 	Divide       ChangeKind = "divide"        // cut a piece in two parts, joined by a seam
 	TakeIn       ChangeKind = "take-in"       // take in a seam, or let it out by less than nothing
@@ -113,7 +114,7 @@ const (
 var ChangeKinds = append([]ChangeKind{
 	Lengthen, HemGirth, MoveHem, SetFinish, CopyEdge, CutFrom, Divide,
 	PivotDart, MoveDart, DartLength, DivideDart, MergeDarts, GatherDart, Spread, AddPleat,
-	SetAllowance, FoldToSeam, SeamToFold, JoinPieces, RunOn, SmoothEdge,
+	SetAllowance, FoldToSeam, SeamToFold, JoinPieces, RunOn, SmoothEdge, Settle,
 	TakeIn, CrotchDepth, CrotchLength, FullSeat, HollowBack, RaiseEdge, Straighten,
 }, topKinds...)
 
@@ -145,6 +146,7 @@ type Change struct {
 	Share  float64
 	Spot   Spot
 	Hinge  Spot
+	How    How  // settle: the way it is done
 	Even   bool // spread by the same amount at both edges
 	Gather bool // what an edge gains is gathered where it is sewn
 	// Shoulder changes and round-back: the shoulder seam in Item, the armhole
@@ -159,6 +161,20 @@ type Change struct {
 	Hand       piece.Copy
 	Place      finding.Place
 }
+
+// How says how a seam whose sides differ is settled.
+type How string
+
+// The ways.
+const (
+	Share   How = "share"   // every edge in it gives or takes its part
+	Trim    How = "trim"    // the longer side gives all of it
+	Ease    How = "ease"    // it is stated as ease and worked in
+	Notches How = "notches" // the notches move to where they meet
+)
+
+// Hows lists them.
+var Hows = []How{Share, Trim, Ease, Notches}
 
 // Spot is a place on an edge: a notch, a corner (called by the neighbouring edge),
 // a level or "middle" in At; or a distance Along from the corner with the edge

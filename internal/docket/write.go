@@ -55,6 +55,7 @@ var writers = map[ChangeKind]func(Change) []string{
 	},
 	SeamToFold: func(c Change) []string { return said("piece", c.Piece) },
 	JoinPieces: func(c Change) []string { return said("seam", c.Item) },
+	Settle:     func(c Change) []string { return said("seam", c.Item, "how", string(c.How)) },
 	RunOn:      func(c Change) []string { return said("across", c.Item, "reach", c.By.String()) },
 	SmoothEdge: func(c Change) []string { return said("edge", quoted(c.Edge)) },
 	SetFinish: func(c Change) []string {
