@@ -243,7 +243,7 @@ func (r *run) ownInputs(s Stage) []any {
 		Fit:       {r.in.Pattern, d.View, r.in.Body, d.Size, d.Unit},
 		Change:    {d.Changes},
 		Construct: {r.in.Methods, r.in.Cloths, d.Methods},
-		Lay:       {d.Fold, d.Table, d.OffGrain, r.effort.Rounds, r.effort.Seed, r.effort.Plans, r.effort.Anew, r.in.Kept, r.in.Hand},
+		Lay:       {d.Fold, d.Table, d.OffGrain, r.effort.Rounds, r.effort.Seed, r.effort.Plans},
 		Order:     {r.in.Machines, d.Pins},
 		Needs:     {d.Button, d.Threads},
 	}[s]
@@ -256,6 +256,9 @@ func (r *run) ownInputs(s Stage) []any {
 // in place.
 func (r *run) key(s Stage) {
 	own := stageInputs{values: r.ownInputs(s)}
+	if s == Lay {
+		own.values = append(own.values, r.effort.Anew, r.in.Kept, r.in.Hand)
+	}
 	if r.old != nil && s <= r.old.Reached && reflect.DeepEqual(own.values, r.old.own[s].values) {
 		own = r.old.own[s]
 	} else {

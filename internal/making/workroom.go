@@ -53,9 +53,9 @@ func Open(fsys fs.FS, docketPath string) (Inputs, finding.List, error) {
 	r.cloths(&in)
 	r.machines(&in)
 	r.methods(&in)
-	r.kept(&in)
 	r.resolve(in)
 	r.matches(&in)
+	r.kept(&in)
 	return in, r.found, r.err
 }
 
