@@ -249,7 +249,7 @@ func (r *run) ownInputs(s Stage) []any {
 		Change:    {r.in.Methods, d.Methods, d.Button, d.Changes},
 		Walk:      {r.in.Methods},
 		Construct: {r.in.Cloths},
-		Lay:       {d.Fold, d.Table, d.OffGrain, r.effort.Rounds, r.effort.Seed, r.effort.Plans, r.effort.Anew, r.in.Kept, r.in.Hand},
+		Lay:       {d.Fold, d.Table, d.OffGrain, r.effort.Rounds, r.effort.Seed, r.effort.Plans},
 		Order:     {r.in.Machines, d.Pins},
 		Needs:     {d.Button, d.Threads},
 	}[s]
@@ -262,6 +262,9 @@ func (r *run) ownInputs(s Stage) []any {
 // in place.
 func (r *run) key(s Stage) {
 	own := stageInputs{values: r.ownInputs(s)}
+	if s == Lay {
+		own.values = append(own.values, r.effort.Anew, r.in.Kept, r.in.Hand)
+	}
 	if r.old != nil && s <= r.old.Reached && reflect.DeepEqual(own.values, r.old.own[s].values) {
 		own = r.old.own[s]
 	} else {

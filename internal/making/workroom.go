@@ -53,10 +53,10 @@ func Open(fsys fs.FS, docketPath string) (Inputs, finding.List, error) {
 	r.cloths(&in)
 	r.machines(&in)
 	r.methods(&in)
-	r.kept(&in)
 	r.fittings(&in)
 	r.resolve(in)
 	r.matches(&in)
+	r.kept(&in)
 	return in, r.found, r.err
 }
 
