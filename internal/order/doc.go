@@ -76,10 +76,13 @@
 // Of ten garments sewn by the program's own methods all are proved with 80
 // operations and nine with 120; where the search gives up, the gap is told.
 //
+// # Published sets
+//
 // The published sets for sequential ordering (TSPLIB) do not fit this search and
 // are not solved by it: there a cost is given for every pair of operations that
 // follow each other, any number at all, while the search rests on parts of a
 // set-up that stay as they are until they are changed. With a value of its own
 // for every operation nothing would be free work and the chains would bound
-// nothing. The planner is held to plain dynamic programming instead.
+// nothing. The planner is held to plain dynamic programming instead, and to
+// published sets of precedence with the places of work dealt out to their tasks.
 package order
