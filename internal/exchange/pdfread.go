@@ -13,23 +13,6 @@ import (
 	"gusset/internal/source"
 )
 
-// PDF.
-var (
-	pdfNone     = stop("pdf-none", "this is no PDF", "check that this is the right file")
-	pdfCutShort = stop("pdf-cut-short", "the file ends inside an object that begins at byte %[1]d", "it is cut short: save or copy it again")
-	pdfDamaged  = stop("pdf-damaged", "a part of the file cannot be unpacked", "save it again; print it into a new PDF if that does not help")
-	pdfUnfolds  = stop("pdf-unfolds", "the file unfolds to more than %[1]d MiB", "leave out pictures and what is no pattern piece")
-	pdfFilter   = stop("pdf-filter", "%[1]s is not read", "print it into a new PDF")
-	pdfLocked   = stop("pdf-locked", "the file is encrypted", "save it without a password, if you may")
-	pdfNoPages  = stop("pdf-no-pages", "the file has no pages that can be read", "save it again")
-	pdfRing     = stop("pdf-ring", "the pages, or drawings within drawings, lead back to themselves", "print it into a new PDF")
-	pdfDeep     = stop("pdf-deep", "drawings lie within drawings more than %[1]d deep, or are used more than %[2]d times", "print it into a new PDF")
-	pdfFilled   = advice("pdf-filled", "%[1]d filled shapes without a drawn line are passed over", "")
-	pdfPicture  = advice("pdf-pictures", "%[1]d pictures are passed over: only drawn lines are read", "")
-	pdfApart    = warn("pdf-pages", "page %[1]d cannot be joined to the others and stands by itself", "look whether its outlines are whole")
-	pdfJoined   = advice("pdf-joined", "%[1]d pages are joined by what they show alike", "measure a known length that runs over a joint")
-)
-
 // ReadPDF reads the lines drawn in a PDF (ISO 32000-1), at true scale, with the
 // layers (optional content) they lie in: sizes by layers called size 12, pieces
 // and kinds of line as WritePDF names them, otherwise by closed outlines. Pages
