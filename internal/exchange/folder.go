@@ -175,7 +175,16 @@ func use(p Graded) string {
 	if slices.Contains(cloth.Roles, cloth.Role(p.Material)) {
 		role = p.Material
 	}
-	return text + ", cloth: [" + role + "]}" + map[bool]string{true: " # SAY: pair, when it is cut left and right"}[p.Left+p.Right == 0 && p.FoldEdge == ""]
+	return text + ", cloth: [" + role + "]}" + unsureUse(p)
+}
+
+// unsureUse is a remark where it is not certain that a piece is no pair: a file
+// that says nothing, or says two and not of which hand.
+func unsureUse(p Graded) string {
+	if p.FoldEdge != "" || p.Right > 0 || p.Left == 1 {
+		return ""
+	}
+	return " # SAY: pair, with number: 1, when it is cut left and right"
 }
 
 func proposals(line func(string, ...any), pieces []Graded) {

@@ -307,11 +307,6 @@ func notchOf(m meaning, s stroke, loop geom.Curve, n int) (piece.Mark, bool) {
 		k.P = s.at()
 		return k, true
 	}
-	_, a := loop.Nearest(s.curve.Start())
-	_, b := loop.Nearest(s.curve.End())
-	k.P = s.curve.Start()
-	if b < a {
-		k.P = s.curve.End()
-	}
+	k.P = nearEndOf(s.curve, loop)
 	return k, true
 }
