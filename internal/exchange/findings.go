@@ -90,6 +90,7 @@ var (
 	pdfFilled   = advice("pdf-filled", "%[1]d filled shapes without a drawn line are passed over", "")
 	pdfPicture  = advice("pdf-pictures", "%[1]d pictures are passed over: only drawn lines are read", "")
 	pdfApart    = warn("pdf-pages", "page %[1]d cannot be joined to the others and stands by itself", "look whether its outlines are whole")
+	pdfTiles    = stop("pdf-tiles", "%[1]d × %[2]d sheets are said, and the file has %[3]d pages", "count the sheets that show the drawing; take other pages out of the file first")
 	pdfJoined   = advice("pdf-joined", "%[1]d pages are joined by what they show alike", "measure a known length that runs over a joint")
 )
 

@@ -13,7 +13,7 @@ var allKinds = []finding.Kind{
 	openLoop, forks, manyLoops, tiny, turned, coarse,
 	sizeGap, noSize, otherEdges, matchRough, dropped, stacked, noGrain, noNotch, badEdge,
 	outsideGroups, forked, innerLoops,
-	pdfNone, pdfCutShort, pdfDamaged, pdfUnfolds, pdfFilter, pdfLocked, pdfNoPages, pdfRing, pdfDeep, pdfFilled, pdfPicture, pdfApart, pdfJoined,
+	pdfNone, pdfCutShort, pdfDamaged, pdfUnfolds, pdfFilter, pdfLocked, pdfNoPages, pdfRing, pdfDeep, pdfFilled, pdfPicture, pdfApart, pdfTiles, pdfJoined,
 	tapedPoint, tapedFew, tapedOff, tapedNear, tapedGap, tapedSlip, tapedTwice, tapedTurned, tapedCrossing, tapedBend, tapedNotch, tapedNoCheck, tapedWay,
 }
 

@@ -17,9 +17,9 @@ import (
 // layers (optional content) they lie in: sizes by layers called size 12, pieces
 // and kinds of line as WritePDF names them, otherwise by closed outlines. Pages
 // that show parts of one drawing are laid together where they show the same
-// curves. Filled shapes, pictures and text are passed over; clipping is not
-// heeded.
-func ReadPDF(f source.File) (Style, finding.List) {
+// curves, or as tiles say, unless it is zero. Filled shapes, pictures and text
+// are passed over; clipping is not heeded.
+func ReadPDF(f source.File, tiles Tiles) (Style, finding.List) {
 	var out finding.List
 	at := finding.Place{File: f.Path}
 	switch {
@@ -47,7 +47,16 @@ func ReadPDF(f source.File) (Style, finding.List) {
 	if r.pictures > 0 {
 		out = append(out, pdfPicture.At(at, r.pictures))
 	}
-	strokes, told := joinPages(r.drawn, at)
+	var strokes []stroke
+	var told finding.List
+	if tiles.Columns > 0 {
+		strokes, told = tiles.lay(r.drawn, r.sizes, at)
+		if told.Stops() > 0 {
+			return Style{}, append(out, told...)
+		}
+	} else {
+		strokes, told = joinPages(r.drawn, at)
+	}
 	style, found := assemble(f.Path, strokes)
 	style.Title = file.text(file.dict(r.info())["Title"])
 	return style, append(append(out, told...), found...)
@@ -73,8 +82,9 @@ func (r *pdfReader) info() any {
 type pdfReader struct {
 	f                *pdfFile
 	place            finding.Place
-	drawn            [][]stroke // by page
-	left             int        // segments
+	drawn            [][]stroke   // by page
+	sizes            [][2]float64 // of the pages, in mm
+	left             int          // segments
 	forms            int
 	filled, pictures int
 }
@@ -141,10 +151,12 @@ func (r *pdfReader) page(d pdfDict, p pdfPage) {
 	switch math.Mod(math.Mod(p.rotate, 360)+360, 360) { // clockwise, 7.7.3.3
 	case 90:
 		m = m.Then(geom.Affine{B: -1, C: 1, F: w})
+		w, h = h, w
 	case 180:
 		m = m.Then(geom.Affine{A: -1, D: -1, E: w, F: h})
 	case 270:
 		m = m.Then(geom.Affine{B: 1, C: -1, E: h})
+		w, h = h, w
 	}
 	m = m.Then(geom.Affine{A: unit, D: unit})
 	c := &pdfContent{r: r, resources: r.f.dict(p.resources), state: pdfState{m: m}}
@@ -166,6 +178,7 @@ func (r *pdfReader) page(d pdfDict, p pdfPage) {
 	}
 	c.run(data, 0)
 	r.drawn = append(r.drawn, c.out)
+	r.sizes = append(r.sizes, [2]float64{w * unit, h * unit})
 }
 
 func sortedKeys2[V any](m map[int]V) []int { return slices.Sorted(maps.Keys(m)) }
