@@ -148,6 +148,7 @@ func TestBrokenSizes(t *testing.T) {
 		{"another number of corners", run2(1, 1, 0, 0, 210, 0, 210, 100), nil, "exchange.corners"},
 		{"a size that is not there", run2(1, 1, 0, 0, 210, 0, 210, 110, 0, 110), []string{"10", "14"}, "exchange.size-missing"},
 		{"another shape", run2(1, 1, 0, 0, 900, -400, 910, 0, 5, 20), nil, "exchange.corners-rough"},
+		{"the larger size first", run2(1, 1, 0, 0, 190, 0, 190, 90, 0, 90), nil, "exchange.size-order"},
 		{"side by side", run2(1, 1, 1000, 0, 1210, 0, 1210, 110, 1000, 110), nil, "exchange.stacked"},
 	} {
 		if _, _, found := Grade(two(c.second), c.sizes, nil); !found.Has(c.code) {

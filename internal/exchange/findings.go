@@ -58,6 +58,7 @@ var (
 // Bringing sizes together.
 var (
 	sizeGap    = stop("size-missing", "%[1]s is there in size %[2]s but not in size %[3]s", "take in the sizes that every piece has: --sizes %[2]s")
+	sizeOrder  = advice("size-order", "the sizes are put in order by the length of their outlines: %[1]s", "say --sizes with all of them in another order if that is wrong")
 	noSize     = advice("no-size", "the file names no size; it is called %[1]s", "say it with --sizes when it has another name")
 	otherEdges = stop("corners", "%[1]s has %[2]d corners in size %[3]s and %[4]d in size %[5]s, so they cannot be matched", "mark the corners alike in every size, or take in one size: --sizes %[3]s")
 	matchRough = warn("corners-rough", "the corners of %[1]s are matched from size %[2]s to size %[3]s by their shape, and not closely", "look at the drawing: the same corner must begin each edge")

@@ -11,7 +11,7 @@ var allKinds = []finding.Kind{
 	tooLarge, empty, tooMuch, farOff, noPieces, faults,
 	dxfBinary, dxfGroup, dxfCut, dxfNumber, dxfUnit, dxfBothUnit, dxfScale, dxfNested, dxfEntity, dxfLayer, dxfTwice, dxfText, dxfCutout,
 	openLoop, forks, manyLoops, tiny, turned, coarse,
-	sizeGap, noSize, otherEdges, matchRough, dropped, stacked, noGrain, noNotch, badEdge,
+	sizeGap, sizeOrder, noSize, otherEdges, matchRough, dropped, stacked, noGrain, noNotch, badEdge,
 	outsideGroups, forked, innerLoops,
 	pdfNone, pdfCutShort, pdfDamaged, pdfUnfolds, pdfFilter, pdfLocked, pdfNoPages, pdfRing, pdfDeep, pdfFilled, pdfPicture, pdfApart, pdfTiles, pdfJoined,
 	tapedPoint, tapedFew, tapedOff, tapedNear, tapedGap, tapedSlip, tapedTwice, tapedTurned, tapedCrossing, tapedBend, tapedNotch, tapedNoCheck, tapedWay,

@@ -106,6 +106,23 @@ func (g *grader) sizes(s Style, asked []string) {
 		}
 	case !named && len(s.Parts) > 0:
 		g.tell(noSize, s.Parts[0].Place, oneSize)
+	default:
+		g.smallestFirst(s)
+	}
+}
+
+// smallestFirst puts sizes in order by how long their outlines are together: a
+// file may begin with the size that the others are graded from.
+func (g *grader) smallestFirst(s Style) {
+	round := map[string]float64{}
+	for _, p := range s.Parts {
+		round[p.Size] += whole(p.outline()).Length()
+	}
+	order := slices.Clone(g.labels)
+	slices.SortStableFunc(order, func(a, b string) int { return cmp.Compare(round[a], round[b]) })
+	if !slices.Equal(order, g.labels) {
+		g.labels = order
+		g.tell(sizeOrder, s.Parts[0].Place, strings.Join(order, ", "))
 	}
 }
 
