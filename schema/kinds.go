@@ -27,6 +27,7 @@ type kind struct {
 }
 
 var kinds = map[string]kind{
+	"lay":     layKind,
 	"body":    {body.Version, "a person's measurements", only(bodyKeys)},
 	"cloth":   {cloth.Version, "a length of cloth", only(clothKeys)},
 	"machine": {machine.Version, "a place of work", only(machineKeys)},
@@ -144,13 +145,19 @@ func machineKeys() map[string]any {
 // allowance, and in what only a finish, a join or a closure has.
 func methodKeys() []map[string]any {
 	finish := methodOf([]method.Takes{method.Finish}, method.FinishSides)
-	finish["folds"] = list(name)
+	finish["folds"] = list(about("a value: the depth of one turn, from the finished line outwards", name))
 	join := methodOf([]method.Takes{method.Join}, method.JoinSides)
-	join["intake"], join["flat"] = words(method.Intakes), yes
+	join["intake"] = about("the cloth between two lines of one piece is folded in", words(method.Intakes))
+	join["flat"] = about("a join that closes to a ring is sewn before the seams that close it", yes)
+	join["pieces"] = added([]method.Shape{method.Facing, method.Strip}, nil)
 	closure := methodOf([]method.Takes{method.Closure}, method.JoinSides)
 	closure["repeat"] = keys(map[string]any{"first": name, "last": name, "spacing": must(name)})
-	others := methodOf([]method.Takes{method.Part, method.Piece, method.Fitting}, method.JoinSides)
-	return []map[string]any{finish, join, closure, others}
+	closure["shut"] = about("there is no opening: the seam below it runs on to its end", yes)
+	closure["over"] = about("with shut: what the body measures where the garment must pass when it is put on", words(body.Measures()))
+	part := methodOf([]method.Takes{method.Part}, method.JoinSides)
+	part["pieces"] = added([]method.Shape{method.Tab}, map[string]any{"length": must(list(about("values that add up to its length", name)))})
+	others := methodOf([]method.Takes{method.Piece, method.Fitting}, method.JoinSides)
+	return []map[string]any{finish, join, closure, part, others}
 }
 
 func methodOf(takes []method.Takes, edges []string) map[string]any {
@@ -162,7 +169,7 @@ func methodOf(takes []method.Takes, edges []string) map[string]any {
 		"id": must(name), "do": must(about("one action, or a list of them", either(text, list(text)))), "machine": must(words(machine.Kinds)),
 		"stitch": form{"type": "string", "pattern": "^[1-6][0-9]{2}$"}, "length": length,
 		"thread": words(method.Threads), "foot": text, "needle": text, "rows": count,
-		"on": words(method.OnWords), "after": list(name), "why": text, "together": yes, "closes": yes,
+		"on": words(method.OnWords), "at": about("the end at which it is done where it does not run along the line", words(method.AtWords)), "after": list(name), "why": text, "together": yes, "closes": yes,
 		"run": about("values that add up to a stitching length of its own", list(name)), "times": count, "each": yes,
 		"needs": list(name), "makes": list(name), "first": yes,
 		"caution": about("a sentence, or a short word for a usual one: "+strings.Join(method.CautionWords(), ", "), text),
@@ -173,11 +180,28 @@ func methodOf(takes []method.Takes, edges []string) map[string]any {
 	})
 	return map[string]any{
 		"takes": must(words(takes)), "family": about("methods of one family may stand in for each other", name),
-		"seam":   about("a number of ISO 4916, in quotes", form{"type": "string", "pattern": `^[1-8]\.[0-9]{2}\.[0-9]{2}$`}),
-		"values": named(length), "allowance": keys(sides),
+		"instead-of": about("other families for which it may stand in; what it has no use for is then not cut", list(name)),
+		"seam":       about("a number of ISO 4916, in quotes", form{"type": "string", "pattern": `^[1-8]\.[0-9]{2}\.[0-9]{2}$`}),
+		"values":     named(length), "allowance": keys(sides),
 		"outside": yes, "corner": words(method.Corners),
 		"operations": list(operation), "notions": list(notion),
 	}
+}
+
+// added is what a method cuts besides the pattern's pieces.
+func added(shapes []method.Shape, more map[string]any) form {
+	fields := map[string]any{
+		"id": must(name), "title": text, "shape": must(words(shapes)),
+		"width":  must(list(about("values that add up to its width, or to the depth of a facing", name))),
+		"grain":  about("how the warp lies in a strip or tab; a facing has the grain of what it faces", words(method.Grains)),
+		"cloth":  words(docket.CutRoles()),
+		"ends":   about("the method of the seams where two of it, or its own ends, meet", text),
+		"free":   must(about("the method of its free edge", text)),
+		"open":   about("the method of ends that meet nothing; that of the free edge when not said", text),
+		"hidden": yes, "interfaced": yes,
+	}
+	maps.Copy(fields, more)
+	return list(keys(fields))
 }
 
 func docketKeys() map[string]any {
@@ -186,6 +210,9 @@ func docketKeys() map[string]any {
 		roles[string(r)] = name
 	}
 	edge := form{"type": "string", "pattern": `^[a-z0-9][a-z0-9-]*:[a-z0-9][a-z0-9-]*$`}
+	spot := keys(map[string]any{
+		"edge": must(edge), "at": must(about("a notch, a corner, a level, middle, or a distance", either(text, length))), "from": about("the edge from whose corner the distance runs", name),
+	})
 	changes := map[string]any{
 		"id":                     must(name),
 		string(docket.Lengthen):  keys(map[string]any{"at": must(text), "by": must(length)}),
@@ -204,7 +231,23 @@ func docketKeys() map[string]any {
 		string(docket.RaiseEdge):    keys(map[string]any{"edge": must(text), "by": must(length)}),
 		string(docket.Straighten):   keys(map[string]any{"edge": text, "from": must(text), "to": length}),
 		string(docket.CopyEdge):     keys(map[string]any{"edge": must(edge), "from": must(edge)}),
+		string(docket.PivotDart):    keys(map[string]any{"dart": must(name), "to": must(spot)}),
+		string(docket.MoveDart):     keys(map[string]any{"dart": must(name), "by": must(length), "towards": must(name)}),
+		string(docket.DartLength):   keys(map[string]any{"dart": must(name), "by": must(length)}),
+		string(docket.DivideDart):   keys(map[string]any{"dart": must(name), "to": must(spot), "share": share}),
+		string(docket.MergeDarts):   keys(map[string]any{"keep": must(name), "close": must(name)}),
+		string(docket.GatherDart):   keys(map[string]any{"dart": must(name), "method": name}),
+		string(docket.Spread):       keys(map[string]any{"open": must(spot), "hinge": must(spot), "by": must(length), "even": yes, "gather": yes}),
+		string(docket.AddPleat):     keys(map[string]any{"from": must(spot), "to": must(spot), "depth": must(length), "stitched": length, "method": name}),
+		string(docket.SetAllowance): keys(map[string]any{"edge": must(edge), "to": must(length)}),
+		string(docket.FoldToSeam):   keys(map[string]any{"piece": must(name), "allowance": length, "method": name}),
+		string(docket.SeamToFold):   keys(map[string]any{"piece": must(name)}),
+		string(docket.Settle):       keys(map[string]any{"seam": must(name), "how": must(words(docket.Hows))}),
+		string(docket.RunOn):        keys(map[string]any{"across": must(name), "reach": length}),
+		string(docket.SmoothEdge):   keys(map[string]any{"edge": must(edge)}),
+		string(docket.JoinPieces):   keys(map[string]any{"seam": must(name)}),
 	}
+	maps.Copy(changes, topChanges())
 	colours := map[string]any{}
 	for _, s := range docket.Spools {
 		colours[s] = text
@@ -217,14 +260,45 @@ func docketKeys() map[string]any {
 		"body": must(name), "pattern": must(name), "view": must(name),
 		"cloths": must(keys(roles)), "methods": named(name),
 		"size":    either(label, form{"type": "object", "additionalProperties": label}),
-		"changes": list(change), "order": keys(map[string]any{"pins": list(pin)}), "match": matches(), "table": length, "fold": words(docket.Folds),
+		"changes": list(change), "after": about("the docket of the make that this one follows", name),
+		"notes": list(keys(map[string]any{
+			"id": must(name), "at": must(spot), "feels": must(words(docket.Feels)),
+			"by": must(about("measured flat at the place, both sides of the seam together", length)), "text": text,
+		})),
+		"order": keys(map[string]any{"pins": list(pin)}), "match": matches(), "table": length, "fold": words(docket.Folds),
 		"off-grain": keys(map[string]any{
 			"up-to":  must(about("degrees that small hidden pieces may lie off the grain", form{"type": "number", "minimum": 0, "maximum": 45})),
 			"pieces": list(name),
 		}),
 		"roll": length, "unit": words(docket.Units),
-		"button":  keys(map[string]any{"diameter": must(length), "thickness": must(length)}),
-		"threads": about("the colour of each thread", keys(colours)),
+		"button":   keys(map[string]any{"diameter": must(length), "thickness": must(length)}),
+		"threads":  about("the colour of each thread", keys(colours)),
+		"fittings": about("fittings besides the pattern's own: seams tried on the body, or a toile, before they are sewn for good", named(fitting())),
+	}
+}
+
+// topChanges are the changes of tops.
+func topChanges() map[string]any {
+	shoulder := func() form {
+		return keys(map[string]any{
+			"by": must(length), "seam": about("the shoulder seam; shoulder when left out", text), "armhole": about("the armhole seam; armhole when left out", text),
+		})
+	}
+	return map[string]any{
+		string(docket.ShoulderSlope): shoulder(),
+		string(docket.ShoulderWidth): shoulder(),
+		string(docket.RoundBack): keys(map[string]any{
+			"by": must(length), "at": about("a level across the shoulder blades; blade when left out", text), "armhole": text,
+		}),
+		string(docket.UpperArm): keys(map[string]any{"by": must(about("round the arm", length)), "at": text}),
+		string(docket.FullBust): keys(map[string]any{
+			"by": must(about("on each front", length)), "apex": about("the mark of the bust point; apex when left out", text), "armhole": text, "side": text,
+			"dart": about("from the armhole down the side to the dart; 6 cm when left out", length), "method": name,
+		}),
+		string(docket.Overlap): keys(map[string]any{"by": must(length), "edge": about("the front edge; edge when left out", text)}),
+		string(docket.Shrinkage): keys(map[string]any{
+			"warp": must(share), "weft": must(share), "cloth": words(cloth.Roles),
+		}),
 	}
 }
 

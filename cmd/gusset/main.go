@@ -34,12 +34,15 @@ type cli struct {
 	Walk    walkCmd    `cmd:"" help:"Print every seam as walked."`
 	Lay     layCmd     `cmd:"" help:"Print how each cloth is laid; also lays packing instances (.json)."`
 	Bench   benchCmd   `cmd:"" help:"Measure the search on packing problems of the literature."`
+	Next    nextCmd    `cmd:"" help:"Propose the changes that answer what a fitting showed, and write the next docket."`
+	Compare compareCmd `cmd:"" help:"Lay two versions of the pieces over each other: a printed size, the body's sizes, after a step, another docket."`
 	Advise  adviseCmd  `cmd:"" help:"Say what would make a cloth suffice that is too short."`
 	Order   orderCmd   `cmd:"" help:"Print the order of work."`
 	Needs   needsCmd   `cmd:"" help:"Print what the make needs."`
 	Cards   cardsCmd   `cmd:"" help:"Print calibration cards to lay beside a piece before it is photographed."`
 	Serve   serveCmd   `cmd:"" help:"Open the workroom in the browser."`
 	Room    roomCmd    `cmd:"" help:"Move a workroom between a folder and a store, and look at its changes."`
+	Trace   traceCmd   `cmd:"" help:"Make a piece of photos taken beside calibration cards."`
 	New     newCmd     `cmd:"" help:"Start a workroom from the demo."`
 }
 

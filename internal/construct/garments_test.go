@@ -193,7 +193,7 @@ func TestEverySwap(t *testing.T) {
 			}
 			for _, id := range itemsOf(plain) {
 				b := &builder{garment: g}
-				b.readItems(lib, nil)
+				b.readItems(lib)
 				now := b.items[id].method
 				for _, name := range lib.Names() {
 					m, _ := lib.Find(name)

@@ -47,6 +47,11 @@ func Load(f source.File) (Docket, finding.List) {
 	r.methods(d.Methods)
 	d.Size = r.size()
 	d.Changes = r.changes()
+	d.Notes = r.notes()
+	if m.Has("after") {
+		d.After = r.name("after")
+	}
+	d.Fittings = r.fittings()
 	if d.OwnMatches = m.Has("match"); d.OwnMatches {
 		d.Matches = pattern.ReadMatches(m, &out)
 	}

@@ -45,6 +45,7 @@ func TestFamilies(t *testing.T) {
 		"band-inside":  {"band-inside", "band-inside-flat", "band-inside-hand"},
 		"band-end":     {"band-end"},
 		"elastic":      {"elastic-casing", "elastic-overlocked"},
+		"gathers":      {"gathers"},
 		"fly":          {"fly-basted", "fly-buttons", "fly-zip"},
 		"front":        {"button-front", "stud-front"},
 		"front-edge":   {"folded-band", "grown-on-facing"},
@@ -61,7 +62,11 @@ func TestFamilies(t *testing.T) {
 		"interfacing":  {"fuse-interfacing", "sew-in-interfacing"},
 		"fitting":      {"basted-fitting", "toile", "unfitted"},
 		"neck":         {"neck-bias", "neck-bound"},
-		"part-edge":    {"loop-edge", "tab-edge"},
+		"part-edge":    {"loop-edge", "tab-edge", "tab-foot", "turned-in-edge"},
+		"shut":         {"sewn-shut"},
+		"faced-hem":    {"faced-hem"},
+		"neck-strip":   {"neck-bias-cut"},
+		"band-elastic": {"elastic-band"},
 	}
 	got := map[string][]string{}
 	lib := builtin(t)

@@ -1,7 +1,6 @@
 package order
 
 import (
-	"cmp"
 	"container/heap"
 	"slices"
 )
@@ -195,7 +194,13 @@ func (p *problem) beam(width int) found {
 // done, then the older.
 func (r *room) compare(i, j int32) int {
 	a, b := &r.nodes[i], &r.nodes[j]
-	return cmp.Or(cmp.Compare(a.least, b.least), cmp.Compare(b.count, a.count), cmp.Compare(i, j))
+	switch {
+	case a.least != b.least:
+		return a.least - b.least
+	case a.count != b.count:
+		return int(b.count - a.count)
+	}
+	return int(i - j)
 }
 
 // queue is a heap of nodes, the most promising first.

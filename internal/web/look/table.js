@@ -112,4 +112,125 @@ function liven(part) {
   part.querySelectorAll(".zoom").forEach(zoom);
   part.querySelectorAll("figure.piece").forEach(tell);
 }
+
+// A docket's sheet is kept up to date: forms are sent behind the page and only
+// the leaves that came out otherwise are put in; what happens elsewhere comes
+// as events. The server's own text of each leaf is kept to see what changed.
+const sheet = document.querySelector(".docket");
+const texts = new Map();
+const remember = (doc) => doc.querySelectorAll("[data-part]").forEach((p) => texts.set(p.dataset.part, p.outerHTML));
+if (sheet) remember(document);
 liven(document);
+
+function put(text, address) {
+  const doc = new DOMParser().parseFromString(text, "text/html");
+  const next = doc.querySelector(".docket");
+  if (!next || next.dataset.docket !== sheet.dataset.docket) {
+    location.href = address || location.href; // it is another page
+    return;
+  }
+  const held = document.activeElement;
+  const heldIn = held && held.closest("[data-part]");
+  const heldAt = heldIn && [...heldIn.querySelectorAll("input,select,button,a,summary")].indexOf(held);
+  next.querySelectorAll("[data-part]").forEach((fresh) => {
+    const name = fresh.dataset.part;
+    if (texts.get(name) === fresh.outerHTML) return;
+    texts.set(name, fresh.outerHTML);
+    const old = document.querySelector(`[data-part="${CSS.escape(name)}"]`);
+    if (!old) return;
+    const open = [...old.querySelectorAll("details")].map((d) => d.open);
+    const node = document.importNode(fresh, true);
+    [...node.querySelectorAll("details")].forEach((d, i) => { if (open[i]) d.open = true; });
+    old.replaceWith(node);
+    liven(node);
+    if (heldIn === old && heldAt >= 0) {
+      const again = node.querySelectorAll("input,select,button,a,summary")[heldAt];
+      if (again) again.focus({ preventScroll: true });
+    }
+  });
+  // The version that forms are made for goes on with every change.
+  document.querySelectorAll('[data-part] input[name="base"]').forEach((b) => {
+    const now = next.querySelector('[data-part] input[name="base"]');
+    if (now) b.value = now.value;
+  });
+  const rail = next.querySelector(".leaves");
+  if (rail) document.querySelector(".leaves").innerHTML = rail.innerHTML;
+  sheet.dataset.change = next.dataset.change;
+  here();
+}
+
+let asking = null;
+async function refresh() {
+  if (asking) { asking.again = true; return; }
+  asking = { again: false };
+  try {
+    const resp = await fetch(location.pathname, { headers: { "Accept": "text/html" } });
+    if (resp.ok) put(await resp.text());
+  } catch (e) { /* the network is away; the next event asks again */ }
+  const again = asking.again;
+  asking = null;
+  if (again) refresh();
+}
+
+async function send(form, button) {
+  const data = new URLSearchParams(new FormData(form));
+  if (button && button.name) data.set(button.name, button.value);
+  const part = form.closest("[data-part]");
+  if (part) part.classList.add("waiting");
+  try {
+    const resp = await fetch(form.action, { method: "POST", body: data });
+    put(await resp.text(), resp.url);
+  } catch (e) {
+    form.submit(); // let the browser say what is wrong
+  } finally {
+    if (part) part.classList.remove("waiting");
+  }
+}
+
+if (sheet) {
+  document.addEventListener("submit", (e) => {
+    if (!e.target.matches("form.live")) return;
+    e.preventDefault();
+    send(e.target, e.submitter);
+  });
+  // A number that was changed is tried at once.
+  document.addEventListener("change", (e) => {
+    const form = e.target.closest("form.at-once");
+    if (form && form.checkValidity()) send(form, null);
+  });
+  const words = document.documentElement.lang === "de" ? ["Stoff", "nach", "s"] : ["cloth", "after", "s"];
+  let source = null;
+  const listen = () => {
+    source = new EventSource(`/docket/${sheet.dataset.docket}/events`);
+    source.onmessage = (e) => {
+      const n = JSON.parse(e.data);
+      if (n.kind === "better") {
+        const text = `${n.role}: ${n.plan}, ${(n.length / 1000).toFixed(2)} m, ${words[1]} ${n.seconds.toFixed(0)} ${words[2]}`;
+        document.querySelectorAll(".news").forEach((o) => { o.textContent = text; });
+      } else if (n.kind !== "here" || String(n.change) !== sheet.dataset.change) {
+        refresh();
+      }
+    };
+  };
+  listen();
+  addEventListener("pagehide", () => source.close());
+  addEventListener("pageshow", (e) => { if (e.persisted) { listen(); refresh(); } });
+}
+
+// here marks the leaf that is read in the list of leaves.
+const seen = new Map();
+function here() {
+  const top = [...seen].filter(([, on]) => on).map(([id]) => id)[0];
+  document.querySelectorAll(".leaves a").forEach((a) => {
+    const on = a.getAttribute("href") === "#" + top;
+    a.classList.toggle("here", on);
+    if (on) a.setAttribute("aria-current", "true"); else a.removeAttribute("aria-current");
+  });
+}
+if (sheet) {
+  const watch = new IntersectionObserver((list) => {
+    list.forEach((e) => seen.set(e.target.id, e.isIntersecting));
+    here();
+  }, { rootMargin: "-15% 0px -60% 0px" });
+  document.querySelectorAll(".leaf").forEach((l) => watch.observe(l));
+}
