@@ -22,6 +22,8 @@ type importCmd struct {
 	Sizes     []string          `help:"Take in these sizes only; one label for a file that names none."`
 	Line      string            `help:"What the outlines are, where the file does not say: stitching or cutting." enum:",stitching,cutting" default:""`
 	Allowance string            `help:"With --line cutting: the allowance inside the outline, such as 15mm."`
+	Tiles     string            `help:"Of a PDF whose drawing was cut at the borders of its sheets: how they lie, columns x rows, such as 4x3."`
+	Window    string            `help:"With --tiles: the part of each sheet, in its middle, that shows the drawing, such as 190mmx277mm."`
 	Name      map[string]string `help:"Call an edge otherwise than proposed: front:right=outseam." mapsep:","`
 	JSON      bool              `name:"json" help:"Print JSON."`
 }
@@ -91,6 +93,28 @@ func (c *importCmd) said() (exchange.Said, error) {
 	return said, nil
 }
 
+// tiles is how the sheets of a PDF lie.
+func (c *importCmd) tiles() (exchange.Tiles, error) {
+	var t exchange.Tiles
+	if (c.Tiles == "") != (c.Window == "") {
+		return t, fmt.Errorf("--tiles and --window go together")
+	}
+	if c.Tiles == "" {
+		return t, nil
+	}
+	if n, err := fmt.Sscanf(c.Tiles, "%dx%d", &t.Columns, &t.Rows); n != 2 || err != nil || t.Columns < 1 || t.Rows < 1 || t.Columns > 100 || t.Rows > 100 {
+		return t, fmt.Errorf("--tiles %s: write columns x rows, such as 4x3", c.Tiles)
+	}
+	w, h, ok := strings.Cut(c.Window, "x")
+	a, err1 := unit.Parse(w, unit.Millimetre)
+	b, err2 := unit.Parse(h, unit.Millimetre)
+	if !ok || err1 != nil || err2 != nil || a.MM() < 20 || b.MM() < 20 {
+		return t, fmt.Errorf("--window %s: write its width and height, such as 190mmx277mm", c.Window)
+	}
+	t.Width, t.Height = a.MM(), b.MM()
+	return t, nil
+}
+
 // read reads every file by its ending, as one style.
 func (c *importCmd) read() (exchange.Style, finding.List, error) {
 	var style exchange.Style
@@ -100,7 +124,11 @@ func (c *importCmd) read() (exchange.Style, finding.List, error) {
 		if err != nil {
 			return style, found, err
 		}
-		one, told, ok := exchange.Read(f, exchange.Options{Unit: unit.Unit(c.Unit)})
+		tiles, err := c.tiles()
+		if err != nil {
+			return style, found, err
+		}
+		one, told, ok := exchange.Read(f, exchange.Options{Unit: unit.Unit(c.Unit), Tiles: tiles})
 		if !ok {
 			return style, found, fmt.Errorf("%s: pieces are read from .dxf, .svg, .pdf and .yaml files", name)
 		}

@@ -16,6 +16,7 @@ import (
 type sorted struct {
 	boundary, sew, grain, internal, cutout, mirror []geom.Curve
 	turns, notches, drills                         []geom.Pt
+	strokes                                        []geom.Curve // notches drawn as lines
 	labels                                         []dxfLabel
 	arcs                                           bool // some curve is drawn as a curve
 }
@@ -37,7 +38,7 @@ func (r *dxfReader) part(b dxfBlock) (Part, bool) {
 	if r.out.Stops() > before {
 		return p, false // what is broken has been told
 	}
-	if n := max(len(s.labels), len(s.internal), len(s.grain), len(s.cutout), len(s.notches), len(s.drills)); n > 4*mostInside {
+	if n := max(len(s.labels), len(s.internal), len(s.grain), len(s.cutout), len(s.notches)+len(s.strokes), len(s.drills)); n > 4*mostInside {
 		r.tell(tooMuch, p.Place, 4*mostInside, "lines, marks or names in one block")
 		return p, false
 	}
@@ -61,6 +62,9 @@ func (r *dxfReader) part(b dxfBlock) (Part, bool) {
 		return p, false
 	}
 	p.Cut = split(loop, h, !s.arcs)
+	for _, c := range s.strokes {
+		s.notches = append(s.notches, nearEndOf(c, loop))
+	}
 	if len(sews.closed) == 1 && sews.fork == nil {
 		p.Sewn = split(counterClockwise(sews.closed[0]), h, !s.arcs)
 		sews.closed = nil
@@ -156,6 +160,10 @@ func (r *dxfReader) sort(b dxfBlock) sorted {
 		case (layer == layerNotch || layer >= 80 && layer <= 83) && shape.kind == "POINT":
 			if p, ok := r.point(shape.entity, 10); ok {
 				s.notches = append(s.notches, p)
+			}
+		case layer == layerNotch || layer >= 80 && layer <= 83:
+			if c := r.curve(shape); len(c) > 0 && c.Length() <= longestNotch {
+				s.strokes = append(s.strokes, c)
 			}
 		case layer == layerDrill && (shape.kind == "POINT" || shape.kind == "CIRCLE"):
 			if p, ok := r.point(shape.entity, 10); ok {
@@ -285,6 +293,16 @@ func (r *dxfReader) marks(p *Part, s sorted) {
 		}
 		p.Marks = append(p.Marks, m)
 	}
+}
+
+// nearEndOf is the end of a stroke that lies nearer to an outline.
+func nearEndOf(stroke, outline geom.Curve) geom.Pt {
+	_, a := outline.Nearest(stroke.Start())
+	_, b := outline.Nearest(stroke.End())
+	if b < a {
+		return stroke.End()
+	}
+	return stroke.Start()
 }
 
 func nearestOf(pts []geom.Pt, q geom.Pt) int {

@@ -2,6 +2,7 @@ package exchange
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -86,6 +87,13 @@ func patternFile(pieces []Graded, sizes []string, said Said) []byte {
 	line("chart:")
 	line("  unit: cm")
 	line("  # hip: [%s]", strings.Join(slices.Repeat([]string{"..."}, len(sizes)), ", "))
+	if levels := levelsOf(pieces); len(levels) > 0 {
+		line("# SAY: the heights at which the size may differ, from the top down, each with the measure taken there.")
+		line("# zones:")
+		for _, l := range levels {
+			line("#   - {zone: %s, measure: %s}", l, l)
+		}
+	}
 	sewn := !slices.ContainsFunc(pieces, func(p Graded) bool { return !p.Sewn })
 	switch {
 	case sewn:
@@ -125,6 +133,29 @@ func patternFile(pieces []Graded, sizes []string, said Said) []byte {
 	return b.Bytes()
 }
 
+// levelsOf are the names of the level lines, from the top down on the piece that
+// shows the most of them.
+func levelsOf(pieces []Graded) []string {
+	var best []piece.Line
+	for _, p := range pieces {
+		var list []piece.Line
+		for _, l := range p.In[0].Lines {
+			if l.Kind == piece.Level {
+				list = append(list, l)
+			}
+		}
+		if len(list) > len(best) {
+			best = list
+		}
+	}
+	slices.SortFunc(best, func(a, b piece.Line) int { return cmp.Compare(b.Curve.Start().Y, a.Curve.Start().Y) })
+	var out []string
+	for _, l := range best {
+		out = append(out, l.Name)
+	}
+	return out
+}
+
 // use is how a piece is cut, as far as the file says; once when it does not.
 func use(p Graded) string {
 	text := "{piece: " + p.Name + ", copies: "
@@ -144,7 +175,16 @@ func use(p Graded) string {
 	if slices.Contains(cloth.Roles, cloth.Role(p.Material)) {
 		role = p.Material
 	}
-	return text + ", cloth: [" + role + "]}" + map[bool]string{true: " # SAY: pair, when it is cut left and right"}[p.Left+p.Right == 0 && p.FoldEdge == ""]
+	return text + ", cloth: [" + role + "]}" + unsureUse(p)
+}
+
+// unsureUse is a remark where it is not certain that a piece is no pair: a file
+// that says nothing, or says two and not of which hand.
+func unsureUse(p Graded) string {
+	if p.FoldEdge != "" || p.Right > 0 || p.Left == 1 {
+		return ""
+	}
+	return " # SAY: pair, with number: 1, when it is cut left and right"
 }
 
 func proposals(line func(string, ...any), pieces []Graded) {

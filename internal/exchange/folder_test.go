@@ -62,6 +62,21 @@ func TestFolderLoads(t *testing.T) {
 	}
 }
 
+// The levels that pieces show are offered as zones, from the top down.
+func TestFolderLevels(t *testing.T) {
+	style, _ := OfPattern(quay(t), []string{"14"})
+	pieces, labels, _ := Grade(style, nil, nil)
+	text := string(Folder(pieces, labels, Said{})["pattern.yaml"])
+	at := -1
+	for _, zone := range []string{"hip", "thigh", "knee"} {
+		i := strings.Index(text, "{zone: "+zone+",")
+		if i <= at {
+			t.Fatalf("%s is not offered in its place:\n%s", zone, text)
+		}
+		at = i
+	}
+}
+
 // The outline's meaning is the user's to say where the file does not.
 func TestFolderAsks(t *testing.T) {
 	style, _ := OfPattern(quay(t), []string{"14"})

@@ -12,18 +12,6 @@ import (
 	"gusset/internal/piece"
 )
 
-var (
-	sizeGap    = stop("size-missing", "%[1]s is there in size %[2]s but not in size %[3]s", "take in the sizes that every piece has: --sizes %[2]s")
-	noSize     = advice("no-size", "the file names no size; it is called %[1]s", "say it with --sizes when it has another name")
-	otherEdges = stop("corners", "%[1]s has %[2]d corners in size %[3]s and %[4]d in size %[5]s, so they cannot be matched", "mark the corners alike in every size, or take in one size: --sizes %[3]s")
-	matchRough = warn("corners-rough", "the corners of %[1]s are matched from size %[2]s to size %[3]s by their shape, and not closely", "look at the drawing: the same corner must begin each edge")
-	dropped    = warn("not-in-every-size", "%[1]s of %[2]s is not drawn in every size and is left out", "draw it in every size")
-	stacked    = advice("stacked", "the sizes of %[1]s lie apart in the file; they are laid on each other by their lower left corners", "")
-	noGrain    = warn("no-grain", "%[1]s has no grain line; it is taken to run up the drawing", "check which way the grain runs before anything is cut")
-	noNotch    = warn("notch-off", "notch %[1]s of %[2]s lies %.1[3]f mm off its outline and is left out", "put it on the line")
-	badEdge    = warn("name", "%[1]s", "%[2]s")
-)
-
 // oneSize is what a size is called that the file does not name.
 const oneSize = "one"
 
@@ -118,6 +106,23 @@ func (g *grader) sizes(s Style, asked []string) {
 		}
 	case !named && len(s.Parts) > 0:
 		g.tell(noSize, s.Parts[0].Place, oneSize)
+	default:
+		g.smallestFirst(s)
+	}
+}
+
+// smallestFirst puts sizes in order by how long their outlines are together: a
+// file may begin with the size that the others are graded from.
+func (g *grader) smallestFirst(s Style) {
+	round := map[string]float64{}
+	for _, p := range s.Parts {
+		round[p.Size] += whole(p.outline()).Length()
+	}
+	order := slices.Clone(g.labels)
+	slices.SortStableFunc(order, func(a, b string) int { return cmp.Compare(round[a], round[b]) })
+	if !slices.Equal(order, g.labels) {
+		g.labels = order
+		g.tell(sizeOrder, s.Parts[0].Place, strings.Join(order, ", "))
 	}
 }
 

@@ -33,7 +33,7 @@ func TestPDFRoundTrip(t *testing.T) {
 		if err := WritePDF(&b, style, c.paper); err != nil {
 			t.Fatal(err)
 		}
-		back, found := ReadPDF(source.File{Path: "quay.pdf", Data: b.Bytes()})
+		back, found := ReadPDF(source.File{Path: "quay.pdf", Data: b.Bytes()}, Tiles{})
 		if found.Stops() > 0 {
 			t.Fatalf("%s: %s", c.name, found[len(found)-1].Text())
 		}
@@ -107,7 +107,7 @@ func TestPDFOfAnotherMaker(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		style, found := ReadPDF(source.File{Path: "a.pdf", Data: out})
+		style, found := ReadPDF(source.File{Path: "a.pdf", Data: out}, Tiles{})
 		if found.Stops() > 0 || len(style.Parts) != 2 {
 			t.Fatalf("%s: %d parts: %v", format, len(style.Parts), found.Codes())
 		}
@@ -172,7 +172,7 @@ func TestPDFForms(t *testing.T) {
 		"page of an object stream": {[]byte("%PDF-1.5\n" + deflated(9, "/Type/ObjStm/N 3/First 14", "1 0 2 29 3 64 <</Type/Catalog/Pages 2 0 R>><</Type/Pages/Kids[3 0 R]/Count 1>><</Type/Page/MediaBox[0 0 720 720]/Contents 4 0 R>>", 1) +
 			"\n4 0 obj <<>> stream\n" + square + "\nendstream endobj\n"), 4 * 50.8, 1, ""},
 	} {
-		style, found := ReadPDF(source.File{Path: "a.pdf", Data: c.data})
+		style, found := ReadPDF(source.File{Path: "a.pdf", Data: c.data}, Tiles{})
 		if found.Stops() > 0 || len(style.Parts) != c.parts {
 			t.Errorf("%s: %d parts: %v", name, len(style.Parts), found.Codes())
 			continue
@@ -186,6 +186,9 @@ func TestPDFForms(t *testing.T) {
 
 // Bombs are refused with a word, within bounded memory.
 func TestPDFBombs(t *testing.T) {
+	if os.Getenv("GUSSET_QUICK") != "" {
+		t.Skip("quick: bombs are tried in full without the race detector")
+	}
 	nested := strings.Repeat("[", 100_000)
 	ring := "5 0 obj <</Subtype/Form/Resources<</XObject<</F 5 0 R>>>>/Length 5>> stream\n/F Do\nendstream endobj"
 	wide := "5 0 obj <</Subtype/Form/Resources<</XObject<</F 7 0 R>>>>>> stream\n" + strings.Repeat("/F Do ", 1000) + "\nendstream endobj\n" +
@@ -210,7 +213,7 @@ func TestPDFBombs(t *testing.T) {
 		var before, after runtime.MemStats
 		runtime.GC()
 		runtime.ReadMemStats(&before)
-		style, found := ReadPDF(source.File{Path: "bomb.pdf", Data: c.data})
+		style, found := ReadPDF(source.File{Path: "bomb.pdf", Data: c.data}, Tiles{})
 		runtime.ReadMemStats(&after)
 		if c.code != "" && !found.Has("exchange."+c.code) {
 			t.Errorf("%s: %d parts, %v, want %s", name, len(style.Parts), found.Codes(), c.code)
@@ -238,7 +241,64 @@ func FuzzPDF(f *testing.F) {
 		"5 0 obj <</Subtype/Form/Filter[/ASCIIHexDecode]>> stream\n30203020353020353020726520530a>\nendstream endobj"))
 	f.Add(pdfOf("/F Do", deflated(5, "/Subtype/Form", square+" ", 2)))
 	f.Fuzz(func(_ *testing.T, data []byte) {
-		s, _ := ReadPDF(source.File{Path: "x.pdf", Data: data})
+		s, _ := ReadPDF(source.File{Path: "x.pdf", Data: data}, Tiles{})
 		Grade(s, nil, nil)
 	})
+}
+
+// Sheets whose drawing was cut at their borders are laid together as they were
+// said to lie: a circle of 100 mm radius on four pages, each rounded off on its
+// own, is 628.32 mm round (identity).
+func TestPDFTiles(t *testing.T) {
+	const k = 0.5522847498 * 100
+	at := func(x, y float64) string { return fmt.Sprintf("%.1f %.1f ", x*72/25.4, y*72/25.4) } // to 0.035 mm
+	page := func(mx, my float64) string {                                                      // the quarter of the circle in the quadrant (mx, my)
+		cx, cy := 160.0, 190.0 // the centre of the circle, at a corner of the window
+		if mx > 0 {
+			cx = 40
+		}
+		if my > 0 {
+			cy = 60
+		}
+		p := func(x, y float64) string { return at(cx+mx*x, cy+my*y) }
+		return p(100, 0) + "m " + p(100, k) + p(k, 100) + p(0, 100) + "c S"
+	}
+	var b bytes.Buffer
+	b.WriteString("%PDF-1.4\n1 0 obj <</Type/Catalog/Pages 2 0 R>> endobj\n2 0 obj <</Type/Pages/MediaBox[0 0 566.929 708.661]/Kids[11 0 R 12 0 R 13 0 R 14 0 R]>> endobj\n")
+	for i, c := range []string{page(-1, 1), page(1, 1), page(-1, -1), page(1, -1)} {
+		fmt.Fprintf(&b, "%d 0 obj <</Type/Page/Contents %d 0 R>> endobj\n%d 0 obj <<>> stream\n%s\nendstream endobj\n", 11+i, 21+i, 21+i, c)
+	}
+	f := source.File{Path: "a.pdf", Data: b.Bytes()}
+	style, found := ReadPDF(f, Tiles{Columns: 2, Rows: 2, Width: 120, Height: 130})
+	if found.Stops() > 0 || len(style.Parts) != 1 {
+		t.Fatalf("%d parts: %v", len(style.Parts), found.Codes())
+	}
+	if l := whole(style.Parts[0].Cut).Length(); math.Abs(l-200*math.Pi) > 0.5 {
+		t.Errorf("the circle is %.3f mm round, want %.3f", l, 200*math.Pi)
+	}
+	if _, found := ReadPDF(f, Tiles{Columns: 3, Rows: 2, Width: 120, Height: 130}); !found.Has("exchange.pdf-tiles") {
+		t.Errorf("six sheets are taken for four: %v", found.Codes())
+	}
+}
+
+// A page is turned by its Rotate, clockwise (ISO 32000-1, table 30): a box near the
+// lower left corner of a page 10 in wide and high comes to the upper left, upper
+// right and lower right.
+func TestPDFRotate(t *testing.T) {
+	const in = 25.4
+	for turn, want := range map[string][4]float64{ // left, lower, right, upper, in inches
+		"0": {1, 1, 3, 2}, "90": {1, 7, 2, 9}, "180": {7, 8, 9, 9}, "270": {8, 1, 9, 3}, "-90": {8, 1, 9, 3},
+	} {
+		text := strings.Replace(string(pdfOf("72 72 144 72 re S")), "/Contents", "/Rotate "+turn+"/Contents", 1)
+		style, found := ReadPDF(source.File{Path: "a.pdf", Data: []byte(text)}, Tiles{})
+		if found.Stops() > 0 || len(style.Parts) != 1 {
+			t.Fatal(found.Codes())
+		}
+		lo, hi := style.Parts[0].bounds()
+		for i, got := range [4]float64{lo.X / in, lo.Y / in, hi.X / in, hi.Y / in} {
+			if math.Abs(got-want[i]) > 1e-6 {
+				t.Errorf("turned by %s: side %d at %.3f in, want %.0f", turn, i, got, want[i])
+			}
+		}
+	}
 }

@@ -13,30 +13,13 @@ import (
 	"gusset/internal/source"
 )
 
-// PDF.
-var (
-	pdfNone     = stop("pdf-none", "this is no PDF", "check that this is the right file")
-	pdfCutShort = stop("pdf-cut-short", "the file ends inside an object that begins at byte %[1]d", "it is cut short: save or copy it again")
-	pdfDamaged  = stop("pdf-damaged", "a part of the file cannot be unpacked", "save it again; print it into a new PDF if that does not help")
-	pdfUnfolds  = stop("pdf-unfolds", "the file unfolds to more than %[1]d MiB", "leave out pictures and what is no pattern piece")
-	pdfFilter   = stop("pdf-filter", "%[1]s is not read", "print it into a new PDF")
-	pdfLocked   = stop("pdf-locked", "the file is encrypted", "save it without a password, if you may")
-	pdfNoPages  = stop("pdf-no-pages", "the file has no pages that can be read", "save it again")
-	pdfRing     = stop("pdf-ring", "the pages, or drawings within drawings, lead back to themselves", "print it into a new PDF")
-	pdfDeep     = stop("pdf-deep", "drawings lie within drawings more than %[1]d deep, or are used more than %[2]d times", "print it into a new PDF")
-	pdfFilled   = advice("pdf-filled", "%[1]d filled shapes without a drawn line are passed over", "")
-	pdfPicture  = advice("pdf-pictures", "%[1]d pictures are passed over: only drawn lines are read", "")
-	pdfApart    = warn("pdf-pages", "page %[1]d cannot be joined to the others and stands by itself", "look whether its outlines are whole")
-	pdfJoined   = advice("pdf-joined", "%[1]d pages are joined by what they show alike", "measure a known length that runs over a joint")
-)
-
 // ReadPDF reads the lines drawn in a PDF (ISO 32000-1), at true scale, with the
 // layers (optional content) they lie in: sizes by layers called size 12, pieces
 // and kinds of line as WritePDF names them, otherwise by closed outlines. Pages
 // that show parts of one drawing are laid together where they show the same
-// curves. Filled shapes, pictures and text are passed over; clipping is not
-// heeded.
-func ReadPDF(f source.File) (Style, finding.List) {
+// curves, or as tiles say, unless it is zero. Filled shapes, pictures and text
+// are passed over; clipping is not heeded.
+func ReadPDF(f source.File, tiles Tiles) (Style, finding.List) {
 	var out finding.List
 	at := finding.Place{File: f.Path}
 	switch {
@@ -64,7 +47,16 @@ func ReadPDF(f source.File) (Style, finding.List) {
 	if r.pictures > 0 {
 		out = append(out, pdfPicture.At(at, r.pictures))
 	}
-	strokes, told := joinPages(r.drawn, at)
+	var strokes []stroke
+	var told finding.List
+	if tiles.Columns > 0 {
+		strokes, told = tiles.lay(r.drawn, r.sizes, at)
+		if told.Stops() > 0 {
+			return Style{}, append(out, told...)
+		}
+	} else {
+		strokes, told = joinPages(r.drawn, at)
+	}
 	style, found := assemble(f.Path, strokes)
 	style.Title = file.text(file.dict(r.info())["Title"])
 	return style, append(append(out, told...), found...)
@@ -90,8 +82,9 @@ func (r *pdfReader) info() any {
 type pdfReader struct {
 	f                *pdfFile
 	place            finding.Place
-	drawn            [][]stroke // by page
-	left             int        // segments
+	drawn            [][]stroke   // by page
+	sizes            [][2]float64 // of the pages, in mm
+	left             int          // segments
 	forms            int
 	filled, pictures int
 }
@@ -158,10 +151,12 @@ func (r *pdfReader) page(d pdfDict, p pdfPage) {
 	switch math.Mod(math.Mod(p.rotate, 360)+360, 360) { // clockwise, 7.7.3.3
 	case 90:
 		m = m.Then(geom.Affine{B: -1, C: 1, F: w})
+		w, h = h, w
 	case 180:
 		m = m.Then(geom.Affine{A: -1, D: -1, E: w, F: h})
 	case 270:
 		m = m.Then(geom.Affine{B: 1, C: -1, E: h})
+		w, h = h, w
 	}
 	m = m.Then(geom.Affine{A: unit, D: unit})
 	c := &pdfContent{r: r, resources: r.f.dict(p.resources), state: pdfState{m: m}}
@@ -183,6 +178,7 @@ func (r *pdfReader) page(d pdfDict, p pdfPage) {
 	}
 	c.run(data, 0)
 	r.drawn = append(r.drawn, c.out)
+	r.sizes = append(r.sizes, [2]float64{w * unit, h * unit})
 }
 
 func sortedKeys2[V any](m map[int]V) []int { return slices.Sorted(maps.Keys(m)) }

@@ -15,14 +15,15 @@ import (
 
 // Options are what a user says of a file that it may not say itself.
 type Options struct {
-	Unit unit.Unit // of a DXF
+	Unit  unit.Unit // of a DXF
+	Tiles Tiles     // of a PDF
 }
 
 // readers are the formats by the ending of the file's name.
 var readers = map[string]func(source.File, Options) (Style, finding.List){
 	".dxf":  func(f source.File, o Options) (Style, finding.List) { return ReadDXF(f, o.Unit) },
 	".svg":  func(f source.File, _ Options) (Style, finding.List) { return ReadSVG(f) },
-	".pdf":  func(f source.File, _ Options) (Style, finding.List) { return ReadPDF(f) },
+	".pdf":  func(f source.File, o Options) (Style, finding.List) { return ReadPDF(f, o.Tiles) },
 	".yaml": func(f source.File, _ Options) (Style, finding.List) { return ReadTaped(f) },
 }
 

@@ -2,6 +2,7 @@ package exchange
 
 import (
 	"math"
+	"slices"
 
 	"gusset/internal/geom"
 )
@@ -39,7 +40,11 @@ func alike(in []Edge, faceted bool) (out []geom.Curve, room float64) {
 	parts := -1
 	for i, e := range in {
 		pts := e.Curve.Flatten(flatTol)
-		runs[i] = broken(pts, e.Breaks)
+		breaks := e.Breaks
+		if faceted {
+			breaks = append(slices.Clone(breaks), longChords(pts)...)
+		}
+		runs[i] = broken(pts, breaks)
 		if parts >= 0 && parts != len(runs[i]) {
 			parts = -2
 		} else if parts == -1 {
@@ -68,11 +73,60 @@ func alike(in []Edge, faceted bool) (out []geom.Curve, room float64) {
 		if f.room > 2*flatTol { // lines too long to be taken for the curve itself
 			f.tol, f.vertices = math.Max(fitTol, f.room/10), true
 		}
-		for i, c := range f.fit(set, make([]geom.Pt, len(in)), make([]geom.Pt, len(in)), 0) {
+		from, to := make([]geom.Pt, len(in)), make([]geom.Pt, len(in))
+		for i := range set {
+			if r > 0 {
+				from[i] = runsOn(runs[i][r-1], set[i])
+			}
+			if r+1 < parts {
+				to[i] = runsOn(reversed(runs[i][r+1]), reversed(set[i])).Mul(-1)
+			}
+		}
+		for i, c := range f.fit(set, from, to, 0) {
 			out[i] = append(out[i], c...)
 		}
 	}
 	return out, room
+}
+
+// longChords are the ends of straight lines among the short ones that stand for a
+// curve: many times longer than what comes before or after.
+func longChords(pts []geom.Pt) []geom.Pt {
+	const least, times = 10, 6 // mm; and times the neighbour's length
+	var out []geom.Pt
+	step := func(i int) float64 { return pts[i].Dist(pts[i-1]) }
+	for i := 1; i < len(pts); i++ {
+		l := step(i)
+		if l < least {
+			continue
+		}
+		if i > 1 && l > times*step(i-1) {
+			out = append(out, pts[i-1])
+		}
+		if i+1 < len(pts) && l > times*step(i+1) {
+			out = append(out, pts[i])
+		}
+	}
+	return out
+}
+
+// runsOn is the direction in which a run sets out that follows a straight one
+// without a corner; zero where that is not so.
+func runsOn(straight, run []geom.Pt) geom.Pt {
+	if len(straight) != 2 || len(run) < 3 {
+		return geom.Pt{}
+	}
+	d, e := straight[1].Sub(straight[0]).Unit(), run[1].Sub(run[0]).Unit()
+	if math.Abs(math.Atan2(d.Cross(e), d.Dot(e))) > 2*math.Pi/180 {
+		return geom.Pt{}
+	}
+	return d
+}
+
+func reversed(pts []geom.Pt) []geom.Pt {
+	out := slices.Clone(pts)
+	slices.Reverse(out)
+	return out
 }
 
 // form writes a curve's segments as l (line) and c (curve).

@@ -203,11 +203,6 @@ func bySize(closed []geom.Curve) []geom.Curve {
 	return out
 }
 
-var (
-	forked     = warn("forks-near", "three lines meet near %.1[1]f, %.1[2]f; one of them was followed", "look at the outlines there")
-	innerLoops = warn("inner-outlines", "%[1]d closed outlines lie inside others and are passed over", "name stitching lines and inside lines by their group, or put each size into a group of its own: size-12")
-)
-
 // openInside are the open runs that lie inside an outline, as placement lines.
 func openInside(open []geom.Curve, loop geom.Curve, place finding.Place) []piece.Line {
 	var in []geom.Curve
@@ -312,11 +307,6 @@ func notchOf(m meaning, s stroke, loop geom.Curve, n int) (piece.Mark, bool) {
 		k.P = s.at()
 		return k, true
 	}
-	_, a := loop.Nearest(s.curve.Start())
-	_, b := loop.Nearest(s.curve.End())
-	k.P = s.curve.Start()
-	if b < a {
-		k.P = s.curve.End()
-	}
+	k.P = nearEndOf(s.curve, loop)
 	return k, true
 }

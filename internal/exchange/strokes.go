@@ -57,8 +57,6 @@ var roleWords = map[string]role{
 	"signs and words": noRole, "labels": noRole, "test square and rules": noRole, "test squares and rules": noRole, "sheet joints": noRole,
 }
 
-var outsideGroups = advice("outside-groups", "what lies outside of the groups or layers of the pieces is passed over (%[1]d lines, dots and words)", "")
-
 // sizeWord and shortSize are how groups and layers name a size: size-12, size 12, S12.
 var (
 	sizeWord  = regexp.MustCompile(`^(?i:size)[ _:-]?\s*([^. ][^.]{0,30})$`)

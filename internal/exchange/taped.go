@@ -24,23 +24,6 @@ const (
 	tapeStop = 3.0
 )
 
-// Taped pieces.
-var (
-	tapedPoint    = stop("taped-point", "there is no point called %[1]s", "%[2]s")
-	tapedFew      = stop("taped-few", "the piece has %[1]d edges", "give two or more, round the piece")
-	tapedOff      = stop("taped-off", "%[1]s is %.1[2]f mm as drawn and %.1[3]f mm by the tape: %.1[4]f mm apart", "measure its points and its length again")
-	tapedNear     = warn("taped-near", "%[1]s is %.1[2]f mm as drawn and %.1[3]f mm by the tape: %.1[4]f mm apart", "measure again if the seam is to match")
-	tapedGap      = stop("taped-gap", "%[1]s ends at %[2]s and %[3]s begins at %[4]s, %.1[5]f mm apart", "measure the two points again")
-	tapedSlip     = warn("taped-slip", "%[1]s ends at %[2]s and %[3]s begins at %[4]s, %.1[5]f mm apart; the corner is taken to be at %[4]s", "measure the two points again")
-	tapedTwice    = stop("taped-twice", "two edges are called %[1]s", "give each a name of its own")
-	tapedTurned   = stop("taped-clockwise", "the edges run clockwise", "list them counter-clockwise, as the piece is seen face up")
-	tapedCrossing = stop("taped-crossing", "the outline crosses itself near %.0[1]f, %.0[2]f mm", "look at the points there: across first, then along")
-	tapedBend     = stop("taped-bend", "%[1]s cannot be drawn through its points: %[2]s", "check the points, and the order in which they are listed")
-	tapedNotch    = stop("taped-notch", "%[1]s is %.1[2]f mm long, so that notch %[3]s at %.1[4]f mm is not on it", "measure from where the edge begins")
-	tapedNoCheck  = advice("taped-no-check", "no edge and no distance was taped besides, so nothing checks these points", "tape each edge, and two distances from corner to corner across the piece")
-	tapedWay      = stop("taped-way", "%[1]s is given both by points and by its depth", "keep one of the two")
-)
-
 // span bounds a coordinate, and longest a length, in mm.
 const (
 	leastSpan, mostSpan = -5000, 5000
