@@ -36,6 +36,7 @@ type cli struct {
 	Order   orderCmd   `cmd:"" help:"Print the order of work."`
 	Needs   needsCmd   `cmd:"" help:"Print what the make needs."`
 	Cards   cardsCmd   `cmd:"" help:"Print calibration cards to lay beside a piece before it is photographed."`
+	Trace   traceCmd   `cmd:"" help:"Make a piece of photos taken beside calibration cards."`
 	New     newCmd     `cmd:"" help:"Start a workroom from the demo."`
 }
 
