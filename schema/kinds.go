@@ -15,6 +15,7 @@ import (
 	"gusset/internal/method"
 	"gusset/internal/order"
 	"gusset/internal/pattern"
+	"gusset/internal/piece"
 	"gusset/internal/unit"
 )
 
@@ -221,6 +222,7 @@ func docketKeys() map[string]any {
 		string(docket.SmoothEdge):   keys(map[string]any{"edge": must(edge)}),
 		string(docket.JoinPieces):   keys(map[string]any{"seam": must(name)}),
 	}
+	maps.Copy(changes, topChanges())
 	colours := map[string]any{}
 	for _, s := range docket.Spools {
 		colours[s] = text
@@ -246,6 +248,37 @@ func docketKeys() map[string]any {
 		"roll": length, "unit": words(docket.Units),
 		"button":  keys(map[string]any{"diameter": must(length), "thickness": must(length)}),
 		"threads": about("the colour of each thread", keys(colours)),
+	}
+}
+
+// topChanges are the changes of tops.
+func topChanges() map[string]any {
+	shoulder := func() form {
+		return keys(map[string]any{
+			"by": must(length), "seam": about("the shoulder seam; shoulder when left out", text), "armhole": about("the armhole seam; armhole when left out", text),
+		})
+	}
+	return map[string]any{
+		string(docket.ShoulderSlope): shoulder(),
+		string(docket.ShoulderWidth): shoulder(),
+		string(docket.RoundBack): keys(map[string]any{
+			"by": must(length), "at": about("a level across the shoulder blades; blade when left out", text), "armhole": text,
+		}),
+		string(docket.UpperArm): keys(map[string]any{"by": must(about("round the arm", length)), "at": text}),
+		string(docket.FullBust): keys(map[string]any{
+			"by": must(about("on each front", length)), "apex": about("the mark of the bust point; apex when left out", text), "armhole": text, "side": text,
+			"dart": about("from the armhole down the side to the dart; 6 cm when left out", length), "method": name,
+		}),
+		string(docket.ArmholeDepth): shoulder(),
+		string(docket.AddPocket): keys(map[string]any{
+			"piece": must(name), "from": must(about("the edge it lies in from", form{"type": "string", "pattern": `^[a-z0-9][a-z0-9-]*:[a-z0-9][a-z0-9-]*$`})),
+			"in": must(length), "level": must(text), "below": must(length), "wide": must(length), "deep": must(length),
+			"hand": words([]piece.Copy{piece.Left, piece.Right}), "method": name,
+		}),
+		string(docket.Overlap): keys(map[string]any{"by": must(length), "edge": about("the front edge; edge when left out", text)}),
+		string(docket.Shrinkage): keys(map[string]any{
+			"warp": must(share), "weft": must(share), "cloth": words(cloth.Roles),
+		}),
 	}
 }
 

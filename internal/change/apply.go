@@ -67,15 +67,20 @@ func Apply(g pattern.Garment, steps []docket.Change, u unit.Unit) (Changed, find
 	out := Changed{garment: g.Clone()}
 	var found finding.List
 	for _, step := range steps {
-		do, ok := changes[step.Kind]
-		if !ok {
+		do := changes[step.Kind]
+		if do == nil {
+			do = topChanges[step.Kind]
+		}
+		if do == nil {
 			continue // the loader has told
 		}
 		j := &job{g: out.garment.Clone(), step: step, unit: u}
 		text := do(j)
 		if j.found.Stops() == 0 {
+			j.recutFacings(out.garment)
 			j.followPlacements(out.garment)
 			j.trueSeams(out.garment)
+			j.followClosures(out.garment)
 			j.checkOutlines()
 			j.checkSeams(out.garment)
 		}

@@ -220,3 +220,62 @@ var (
 		Mend: "take it out of the recipe",
 	}
 )
+
+// The findings of the changes of tops.
+var (
+	noArmhole = finding.Kind{
+		Code: "change.no-armhole", Severity: finding.Stop,
+		Text: "no piece has an edge in %[1]s next to one in %[2]s",
+		Mend: "name the shoulder seam and the armhole seam as this view calls them",
+	}
+	steepShoulder = finding.Kind{
+		Code: "change.steep-shoulder", Severity: finding.Stop,
+		Text: "the shoulder of %[1]s cannot be changed by %[2]s",
+		Mend: "change less",
+	}
+	noBlade = finding.Kind{
+		Code: "change.no-blade", Severity: finding.Stop,
+		Text: "no piece has a level called %[1]s that runs from %[2]s to another edge",
+		Mend: "name a level that crosses the armhole at the shoulder blades",
+	}
+	noArm = finding.Kind{
+		Code: "change.no-arm", Severity: finding.Stop,
+		Text: "%[1]s cannot be spread by %[2]s: %[3]s",
+		Mend: "change less, or name a level below the head of the sleeve",
+	}
+	noApex = finding.Kind{
+		Code: "change.no-apex", Severity: finding.Stop,
+		Text: "no piece in %[2]s has a bust point marked %[1]s",
+		Mend: "mark the bust point on the front (a drill mark), or name its mark",
+	}
+	noBust = finding.Kind{
+		Code: "change.no-bust", Severity: finding.Stop,
+		Text: "%[1]s cannot be changed by %[2]s at the bust: %[3]s",
+		Mend: "change less, or share it between two steps",
+	}
+	pocketOnDart = finding.Kind{
+		Code: "change.pocket-on-dart", Severity: finding.Advice,
+		Text: "%[1]s on %[2]s lies across the bust dart",
+		Mend: "sew and press the dart first, then mark the placement anew over it; or set the piece lower",
+	}
+	noPocket = finding.Kind{
+		Code: "change.no-pocket", Severity: finding.Stop,
+		Text: "pocket %[1]s cannot be set so: %[2]s",
+		Mend: "set it elsewhere, make it smaller, or give it another name",
+	}
+	bentEdge = finding.Kind{
+		Code: "change.bent-edge", Severity: finding.Stop,
+		Text: "%[1]s of %[2]s is not straight: an overlap ends at a straight edge",
+		Mend: "name the straight front edge",
+	}
+	noClothPiece = finding.Kind{
+		Code: "change.no-cloth-piece", Severity: finding.Stop,
+		Text: "no piece of this view is cut from %[1]s",
+		Mend: "name the cloth that shrinks",
+	}
+	cutUnwashed = finding.Kind{
+		Code: "change.cut-unwashed", Severity: finding.Advice,
+		Text: "%[1]s is cut unwashed: the pieces have the size that the first wash takes them from, and joined pieces differ by what it makes good",
+		Mend: "washing the cloth before it is cut is surer; then take this step out, and never do both",
+	}
+)

@@ -206,13 +206,3 @@ func (s *slash) shiftNotches(edge string, from, to, by float64) {
 	}
 	s.p.Marks = kept
 }
-
-// inverse is the map that undoes a turn or a shift.
-func inverse(m geom.Affine) geom.Affine {
-	// The inverse of a turn has its matrix transposed.
-	d := m.A*m.D - m.B*m.C
-	r := geom.Affine{A: m.D / d, B: -m.B / d, C: -m.C / d, D: m.A / d}
-	z := r.Apply(geom.Pt{X: m.E, Y: m.F})
-	r.E, r.F = -z.X, -z.Y
-	return r
-}

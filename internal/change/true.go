@@ -44,6 +44,7 @@ func (j *job) trueSeams(before pattern.Garment) {
 	t := newTruer(j, before)
 	first := t.misses()
 	if worst(first) < trueFrom {
+		t.alignNotches(before)
 		return
 	}
 	kept := j.g.Clone()

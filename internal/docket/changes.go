@@ -282,7 +282,11 @@ func (r reader) change(n source.Node) (Change, bool) {
 		default:
 			c.Kind = k
 			fields := m.Map(string(k))
-			steps[k](r, fields, &c)
+			read := steps[k]
+			if read == nil {
+				read = topSteps[k]
+			}
+			read(r, fields, &c)
 			fields.Done()
 		}
 	}

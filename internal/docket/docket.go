@@ -7,6 +7,7 @@ import (
 	"gusset/internal/cloth"
 	"gusset/internal/finding"
 	"gusset/internal/pattern"
+	"gusset/internal/piece"
 	"gusset/internal/unit"
 )
 
@@ -107,12 +108,12 @@ const (
 )
 
 // ChangeKinds lists every kind.
-var ChangeKinds = []ChangeKind{
+var ChangeKinds = append([]ChangeKind{
 	Lengthen, HemGirth, MoveHem, SetFinish, CopyEdge, CutFrom, Divide,
 	PivotDart, MoveDart, DartLength, DivideDart, MergeDarts, GatherDart, Spread, AddPleat,
 	SetAllowance, FoldToSeam, SeamToFold, JoinPieces, RunOn, SmoothEdge, Settle,
 	TakeIn, CrotchDepth, CrotchLength, FullSeat, HollowBack, RaiseEdge, Straighten,
-}
+}, topKinds...)
 
 // Change is one step of the recipe. Only the fields of its kind are set.
 type Change struct {
@@ -145,7 +146,17 @@ type Change struct {
 	How    How  // settle: the way it is done
 	Even   bool // spread by the same amount at both edges
 	Gather bool // what an edge gains is gathered where it is sewn
-	Place  finding.Place
+	// Shoulder changes and round-back: the shoulder seam in Item, the armhole
+	// seam in Edge. Full-bust: the side seam in Item, the armhole seam in Edge, the
+	// mark of the bust point in At, the dart in Where, mm down from the armhole.
+	// Shrinkage: shares of the length before washing; the role of
+	// the cloth in Cloth.
+	Warp, Weft float64
+	// AddPocket: the new piece in Piece, its size, the hand that has it (empty
+	// for both); how far inside Edge in Where, how far below level At in By.
+	Wide, Deep unit.Length
+	Hand       piece.Copy
+	Place      finding.Place
 }
 
 // How says how a seam whose sides differ is settled.
