@@ -52,7 +52,7 @@ func openBrowser(t *testing.T, srv *httptest.Server, name string, wide, high int
 	t.Cleanup(stop)
 	ctx, end := chromedp.NewContext(ctx)
 	t.Cleanup(end)
-	ctx, late := context.WithTimeout(ctx, 8*time.Minute)
+	ctx, late := context.WithTimeout(ctx, 9*time.Minute)
 	t.Cleanup(late)
 	b := &browser{t: t, ctx: ctx, base: srv.URL, name: name}
 	chromedp.ListenTarget(ctx, b.hear)
@@ -195,7 +195,7 @@ func TestWholeJob(t *testing.T) {
 			b.change()
 			b.print()
 			b.look()
-			b.sew(web)
+			b.sew(web, "quay-for-finch")
 			b.lock.Lock()
 			defer b.lock.Unlock()
 			for _, c := range b.console {
@@ -203,6 +203,17 @@ func TestWholeJob(t *testing.T) {
 			}
 		})
 	}
+}
+
+// The work at the machine by itself, on a phone: what is ticked while the network
+// is away is there again when the page is loaded without it, and kept when it is
+// back.
+func TestNetworkAway(t *testing.T) {
+	web, srv := room(t, demo.Files)
+	b := openBrowser(t, srv, "away", 390, 844, true)
+	b.do("docket", chromedp.Navigate(b.base+"/docket/quay-cropped"))
+	b.until("made", `!!document.querySelector('#order a.go')`)
+	b.sew(web, "quay-cropped")
 }
 
 // takeIn brings the pattern and the machines into an empty workroom.
@@ -313,8 +324,8 @@ func (b *browser) look() {
 
 // sew ticks steps, some of them while the network is away and the page is
 // loaded again, and finds all of them kept.
-func (b *browser) sew(web *Server) {
-	b.do("work", chromedp.Navigate(b.base+"/docket/quay-for-finch/work"), chromedp.WaitVisible("#before"))
+func (b *browser) sew(web *Server, docket string) {
+	b.do("work", chromedp.Navigate(b.base+"/docket/"+docket+"/work"), chromedp.WaitVisible("#before"))
 	b.fits("work-before")
 	b.do("first step", chromedp.Click(".next", chromedp.ByQuery), chromedp.WaitVisible("#step-1"))
 	b.fits("work")
@@ -332,7 +343,7 @@ func (b *browser) sew(web *Server) {
 	b.do("third", chromedp.Click("#step-3 .tickit", chromedp.ByQuery), chromedp.WaitVisible("#step-4"))
 	b.do("network back", b.offline(false))
 	b.until("caught up", `document.querySelector(".state").textContent === "all kept"`)
-	ticks, err := web.store.Ticks(context.Background(), "quay-for-finch")
+	ticks, err := web.store.Ticks(context.Background(), docket)
 	if err != nil || len(ticks) != 3 {
 		b.t.Errorf("%s: ticks %v, %v", b.name, ticks, err)
 	}

@@ -36,7 +36,7 @@ function zoom(frame) {
     b.addEventListener("click", act);
     bar.append(b);
   });
-  frame.append(bar);
+  frame.prepend(bar);
   frame.addEventListener("wheel", (e) => {
     if (!e.ctrlKey) return;
     e.preventDefault();
