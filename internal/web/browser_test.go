@@ -193,6 +193,7 @@ func TestWholeJob(t *testing.T) {
 			b.takeIn()
 			b.begin()
 			b.change()
+			b.typing()
 			b.print()
 			b.look()
 			b.sew(web, "quay-for-finch")
@@ -265,7 +266,10 @@ func (b *browser) change() {
 	b.do("cloths", chromedp.Evaluate("window.sameWindow = true", nil), chromedp.Evaluate(`document.querySelector('`+cloths+`').closest("details").open = true`, nil),
 		fillIn(cloths, "cloths.main", "amber-twill"), fillIn(cloths, "cloths.pocketing", "calico"), fillIn(cloths, "cloths.interfacing", "woven-fusible"),
 		chromedp.Click(cloths+" button", chromedp.ByQuery))
-	b.until("cloths chosen", `!document.querySelector(".waiting") && document.querySelector('`+cloths+` [name="cloths.main"]').getAttribute("value") === "amber-twill"`)
+	b.until("cloths chosen", `!document.querySelector(".waiting") && ["main=amber-twill", "pocketing=calico", "interfacing=woven-fusible"].every((c) => {
+		const [role, name] = c.split("=");
+		return document.querySelector('`+cloths+` [name="cloths.' + role + '"]').getAttribute("value") === name;
+	})`)
 	add := `form:has(input[name="kind"][value="hem-girth"])`
 	b.do("add", chromedp.Evaluate(`for (let d = document.querySelector('`+add+`'); d; d = d.parentElement) if (d.tagName === "DETAILS") d.open = true`, nil),
 		fillIn(add, "to", "44 cm"), fillIn(add, "from", "knee"), fillIn(add, "id", "narrow"))
@@ -275,7 +279,7 @@ func (b *browser) change() {
 	b.do("a number changed", chromedp.Evaluate(`(() => { const i = document.querySelector('#change-narrow [name="to"]'); i.value = "46 cm"; i.dispatchEvent(new Event("change", {bubbles: true})); })()`, nil))
 	b.until("the hem follows", `/46 cm/.test(document.querySelector("#change-narrow > p").textContent)`)
 	b.do("refused", chromedp.Evaluate(`(() => { const i = document.querySelector('#change-narrow [name="to"]'); i.value = "wide"; i.dispatchEvent(new Event("change", {bubbles: true})); })()`, nil))
-	b.until("told", `!!document.querySelector("#changes .refused")`)
+	b.until("told", `!!document.querySelector("#changes .refused") && document.querySelector('#change-narrow [name="to"]').value === "wide"`)
 	b.shot("refused")
 	b.until("in the same window", `window.sameWindow === true`)
 	b.forgive("422")
@@ -320,6 +324,14 @@ func (b *browser) look() {
 	b.shot("looking")
 	b.do("stop", chromedp.Click(`form[action$="/look"] button[value=stop]`, chromedp.ByQuery))
 	b.until("stopped", `!!document.querySelector('form[action$="/look"] button[value=look]') && document.querySelectorAll(".sheets a").length === 7`)
+}
+
+// typing holds that what is being typed into one form outlasts another being
+// sent: two fields of the sizes changed at once are both kept.
+func (b *browser) typing() {
+	b.do("two sizes at once", chromedp.Evaluate(`(() => { for (const [z, v] of [["waist", "14"], ["hip", "13"]]) { const i = document.querySelector('[name="zone.' + z + '"]'); i.value = v; i.dispatchEvent(new Event("change", {bubbles: true})); } document.querySelector('#changes [name="id"]').value = "half"; })()`, nil))
+	b.until("both kept", `!document.querySelector(".waiting") && document.querySelector('[name="zone.waist"]').getAttribute("value") === "14" && document.querySelector('[name="zone.hip"]').getAttribute("value") === "13"`)
+	b.until("what is half typed", `document.querySelector('#changes [name="id"]').value === "half" && !document.querySelector(".refused")`)
 }
 
 // sew ticks steps, some of them while the network is away and the page is
