@@ -30,7 +30,7 @@ func settle(j *job) string {
 	for _, g := range r.Gaps {
 		by = math.Max(by, math.Abs(g))
 	}
-	j.settled = s.Join
+	j.renotched = s.Join
 	if j.step.How == docket.Notches {
 		return j.moveNotches(s, r)
 	}
@@ -38,6 +38,7 @@ func settle(j *job) string {
 		j.tell(nothing, "the sides of "+s.Join+" are equally long")
 		return s.Join + " left as it is"
 	}
+	j.settled = s.Join
 	switch j.step.How {
 	case docket.Ease:
 		for side := 1; side < len(r.Gaps); side++ {
