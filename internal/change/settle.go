@@ -30,8 +30,8 @@ func settle(j *job) string {
 	for _, g := range r.Gaps {
 		by = math.Max(by, math.Abs(g))
 	}
-	j.renotched = s.Join
 	if j.step.How == docket.Notches {
+		j.renotched = s.Join
 		return j.moveNotches(s, r)
 	}
 	if by < 0.005 {
