@@ -30,14 +30,15 @@ func settle(j *job) string {
 	for _, g := range r.Gaps {
 		by = math.Max(by, math.Abs(g))
 	}
-	j.settled = s.Join
 	if j.step.How == docket.Notches {
+		j.renotched = s.Join
 		return j.moveNotches(s, r)
 	}
 	if by < 0.005 {
 		j.tell(nothing, "the sides of "+s.Join+" are equally long")
 		return s.Join + " left as it is"
 	}
+	j.settled = s.Join
 	switch j.step.How {
 	case docket.Ease:
 		for side := 1; side < len(r.Gaps); side++ {
