@@ -15,6 +15,7 @@ import (
 	"gusset/internal/method"
 	"gusset/internal/order"
 	"gusset/internal/pattern"
+	"gusset/internal/piece"
 	"gusset/internal/unit"
 )
 
@@ -207,6 +208,9 @@ func docketKeys() map[string]any {
 		roles[string(r)] = name
 	}
 	edge := form{"type": "string", "pattern": `^[a-z0-9][a-z0-9-]*:[a-z0-9][a-z0-9-]*$`}
+	spot := keys(map[string]any{
+		"edge": must(edge), "at": must(about("a notch, a corner, a level, middle, or a distance", either(text, length))), "from": about("the edge from whose corner the distance runs", name),
+	})
 	changes := map[string]any{
 		"id":                     must(name),
 		string(docket.Lengthen):  keys(map[string]any{"at": must(text), "by": must(length)}),
@@ -225,7 +229,23 @@ func docketKeys() map[string]any {
 		string(docket.RaiseEdge):    keys(map[string]any{"edge": must(text), "by": must(length)}),
 		string(docket.Straighten):   keys(map[string]any{"edge": text, "from": must(text), "to": length}),
 		string(docket.CopyEdge):     keys(map[string]any{"edge": must(edge), "from": must(edge)}),
+		string(docket.PivotDart):    keys(map[string]any{"dart": must(name), "to": must(spot)}),
+		string(docket.MoveDart):     keys(map[string]any{"dart": must(name), "by": must(length), "towards": must(name)}),
+		string(docket.DartLength):   keys(map[string]any{"dart": must(name), "by": must(length)}),
+		string(docket.DivideDart):   keys(map[string]any{"dart": must(name), "to": must(spot), "share": share}),
+		string(docket.MergeDarts):   keys(map[string]any{"keep": must(name), "close": must(name)}),
+		string(docket.GatherDart):   keys(map[string]any{"dart": must(name), "method": name}),
+		string(docket.Spread):       keys(map[string]any{"open": must(spot), "hinge": must(spot), "by": must(length), "even": yes, "gather": yes}),
+		string(docket.AddPleat):     keys(map[string]any{"from": must(spot), "to": must(spot), "depth": must(length), "stitched": length, "method": name}),
+		string(docket.SetAllowance): keys(map[string]any{"edge": must(edge), "to": must(length)}),
+		string(docket.FoldToSeam):   keys(map[string]any{"piece": must(name), "allowance": length, "method": name}),
+		string(docket.SeamToFold):   keys(map[string]any{"piece": must(name)}),
+		string(docket.Settle):       keys(map[string]any{"seam": must(name), "how": must(words(docket.Hows))}),
+		string(docket.RunOn):        keys(map[string]any{"across": must(name), "reach": length}),
+		string(docket.SmoothEdge):   keys(map[string]any{"edge": must(edge)}),
+		string(docket.JoinPieces):   keys(map[string]any{"seam": must(name)}),
 	}
+	maps.Copy(changes, topChanges())
 	colours := map[string]any{}
 	for _, s := range docket.Spools {
 		colours[s] = text
@@ -238,7 +258,12 @@ func docketKeys() map[string]any {
 		"body": must(name), "pattern": must(name), "view": must(name),
 		"cloths": must(keys(roles)), "methods": named(name),
 		"size":    either(label, form{"type": "object", "additionalProperties": label}),
-		"changes": list(change), "order": keys(map[string]any{"pins": list(pin)}), "match": matches(), "table": length, "fold": words(docket.Folds),
+		"changes": list(change), "after": about("the docket of the make that this one follows", name),
+		"notes": list(keys(map[string]any{
+			"id": must(name), "at": must(spot), "feels": must(words(docket.Feels)),
+			"by": must(about("measured flat at the place, both sides of the seam together", length)), "text": text,
+		})),
+		"order": keys(map[string]any{"pins": list(pin)}), "match": matches(), "table": length, "fold": words(docket.Folds),
 		"off-grain": keys(map[string]any{
 			"up-to":  must(about("degrees that small hidden pieces may lie off the grain", form{"type": "number", "minimum": 0, "maximum": 45})),
 			"pieces": list(name),
@@ -247,6 +272,37 @@ func docketKeys() map[string]any {
 		"button":   keys(map[string]any{"diameter": must(length), "thickness": must(length)}),
 		"threads":  about("the colour of each thread", keys(colours)),
 		"fittings": about("fittings besides the pattern's own: seams tried on the body, or a toile, before they are sewn for good", named(fitting())),
+	}
+}
+
+// topChanges are the changes of tops.
+func topChanges() map[string]any {
+	shoulder := func() form {
+		return keys(map[string]any{
+			"by": must(length), "seam": about("the shoulder seam; shoulder when left out", text), "armhole": about("the armhole seam; armhole when left out", text),
+		})
+	}
+	return map[string]any{
+		string(docket.ShoulderSlope): shoulder(),
+		string(docket.ShoulderWidth): shoulder(),
+		string(docket.RoundBack): keys(map[string]any{
+			"by": must(length), "at": about("a level across the shoulder blades; blade when left out", text), "armhole": text,
+		}),
+		string(docket.UpperArm): keys(map[string]any{"by": must(about("round the arm", length)), "at": text}),
+		string(docket.FullBust): keys(map[string]any{
+			"by": must(about("on each front", length)), "apex": about("the mark of the bust point; apex when left out", text), "armhole": text, "side": text,
+			"dart": about("from the armhole down the side to the dart; 6 cm when left out", length), "method": name,
+		}),
+		string(docket.ArmholeDepth): shoulder(),
+		string(docket.AddPocket): keys(map[string]any{
+			"piece": must(name), "from": must(about("the edge it lies in from", form{"type": "string", "pattern": `^[a-z0-9][a-z0-9-]*:[a-z0-9][a-z0-9-]*$`})),
+			"in": must(length), "level": must(text), "below": must(length), "wide": must(length), "deep": must(length),
+			"hand": words([]piece.Copy{piece.Left, piece.Right}), "method": name,
+		}),
+		string(docket.Overlap): keys(map[string]any{"by": must(length), "edge": about("the front edge; edge when left out", text)}),
+		string(docket.Shrinkage): keys(map[string]any{
+			"warp": must(share), "weft": must(share), "cloth": words(cloth.Roles),
+		}),
 	}
 }
 

@@ -95,12 +95,12 @@ type sample struct {
 	beside     fs.FS // the tree it is from
 }
 
-// samples are the demo, the test workroom and the methods that come with
-// Gusset.
+// samples are the demo, the test workroom, the methods that come with Gusset and
+// a docket of every change.
 func samples(t testing.TB) []sample {
 	t.Helper()
 	var all []sample
-	for _, tree := range []fs.FS{demo.Files, os.DirFS("../internal/making/testdata/room"), os.DirFS("../internal/method/data")} {
+	for _, tree := range []fs.FS{demo.Files, os.DirFS("../internal/making/testdata/room"), os.DirFS("../internal/method/data"), os.DirFS("testdata")} {
 		err := fs.WalkDir(tree, ".", func(file string, d fs.DirEntry, err error) error {
 			if err != nil || d.IsDir() || path.Ext(file) != ".yaml" {
 				return err
@@ -225,7 +225,7 @@ func fits(n *yaml.Node, f form) bool {
 }
 
 // large says that a file's drawings are too many to be read for each of its keys.
-func (s sample) large() bool { return len(s.data) > 8000 }
+func (s sample) large() bool { return len(s.data) > 4000 }
 
 // small leaves out the large files.
 func small(all []sample) []sample { return slices.DeleteFunc(all, sample.large) }
@@ -293,6 +293,26 @@ func has(n *yaml.Node, key string) bool {
 		}
 	}
 	return false
+}
+
+// The docket of every change has a step of each kind, named after it.
+func TestEveryChangeIsTried(t *testing.T) {
+	for _, s := range samples(t) {
+		if s.file != "dockets/every-change.yaml" {
+			continue
+		}
+		d, found := docket.Load(source.File{Path: s.file, Data: s.data})
+		if len(found) > 0 {
+			t.Errorf("%v", found)
+		}
+		for _, k := range docket.ChangeKinds {
+			if !slices.ContainsFunc(d.Changes, func(c docket.Change) bool { return c.Kind == k && c.ID == string(k) }) {
+				t.Errorf("no step of %s", k)
+			}
+		}
+		return
+	}
+	t.Error("no docket of every change")
 }
 
 // A key that neither knows is refused by both, in every mapping.

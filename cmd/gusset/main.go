@@ -32,6 +32,8 @@ type cli struct {
 	Walk    walkCmd    `cmd:"" help:"Print every seam as walked."`
 	Lay     layCmd     `cmd:"" help:"Print how each cloth is laid; also lays packing instances (.json)."`
 	Bench   benchCmd   `cmd:"" help:"Measure the search on packing problems of the literature."`
+	Next    nextCmd    `cmd:"" help:"Propose the changes that answer what a fitting showed, and write the next docket."`
+	Compare compareCmd `cmd:"" help:"Lay two versions of the pieces over each other: a printed size, the body's sizes, after a step, another docket."`
 	Advise  adviseCmd  `cmd:"" help:"Say what would make a cloth suffice that is too short."`
 	Order   orderCmd   `cmd:"" help:"Print the order of work."`
 	Needs   needsCmd   `cmd:"" help:"Print what the make needs."`

@@ -33,7 +33,7 @@ func draftTopBack(b topBlock) (piece.Piece, error) {
 			edge("side", seam, mirrored(side)),
 		},
 	}
-	p.Lines = append(b.levels(p), grainAt(-90, b.waistY, b.depth-60))
+	p.Lines = append(b.levels(p), across(p, piece.Level, "blade", 0.5*b.depth), grainAt(-90, b.waistY, b.depth-60))
 	notch(&p, "side", "waist", waistOn(p, b))
 	arm, _ := p.Edge("armhole")
 	notch(&p, "armhole", "back-pitch", arm.Curve.Length()-pitchUp(b))

@@ -44,6 +44,7 @@ func draftTopFront(b topBlock) (topFront, error) {
 	notch(&p, "hem", "facing", facingWidth)
 	notch(&p, "side", "waist", waistOn(p, b))
 	notch(&p, "armhole", "front-pitch", pitchUp(b))
+	mark(&p, piece.Drill, "apex", geom.Pt{X: 0.1*b.bust + 6, Y: -bustBelow})
 	f.piece = p
 	return f, nil
 }

@@ -21,6 +21,9 @@ type job struct {
 	step  docket.Change
 	unit  unit.Unit
 	found finding.List
+	// settled is a join whose sides the step makes fit: truing keeps it so, where
+	// it gives every other seam back what it differed by.
+	settled string
 }
 
 // changes has one function for each kind. It changes j.g and returns what it
@@ -38,6 +41,21 @@ var changes = map[docket.ChangeKind]func(j *job) string{
 	docket.MoveHem:      moveHem,
 	docket.SetFinish:    setFinish,
 	docket.CopyEdge:     copyEdge,
+	docket.PivotDart:    pivotDart,
+	docket.MoveDart:     moveDart,
+	docket.DartLength:   dartLength,
+	docket.DivideDart:   divideDart,
+	docket.MergeDarts:   mergeDarts,
+	docket.GatherDart:   gatherDart,
+	docket.Spread:       spread,
+	docket.AddPleat:     addPleat,
+	docket.SetAllowance: setAllowance,
+	docket.FoldToSeam:   foldToSeam,
+	docket.SeamToFold:   seamToFold,
+	docket.JoinPieces:   joinPieces,
+	docket.Settle:       settle,
+	docket.RunOn:        runOnEdges,
+	docket.SmoothEdge:   smoothEdge,
 	docket.CutFrom:      cutFrom,
 	docket.Divide:       divide,
 }
@@ -49,15 +67,20 @@ func Apply(g pattern.Garment, steps []docket.Change, u unit.Unit) (Changed, find
 	out := Changed{garment: g.Clone()}
 	var found finding.List
 	for _, step := range steps {
-		do, ok := changes[step.Kind]
-		if !ok {
+		do := changes[step.Kind]
+		if do == nil {
+			do = topChanges[step.Kind]
+		}
+		if do == nil {
 			continue // the loader has told
 		}
 		j := &job{g: out.garment.Clone(), step: step, unit: u}
 		text := do(j)
 		if j.found.Stops() == 0 {
+			j.recutFacings(out.garment)
 			j.followPlacements(out.garment)
 			j.trueSeams(out.garment)
+			j.followClosures(out.garment)
 			j.checkOutlines()
 			j.checkSeams(out.garment)
 		}

@@ -36,13 +36,20 @@ func (j *job) mark(e *piece.Edge) {
 }
 
 // moveAll displaces the whole piece; the grain line, which only tells a
-// direction, is moved by its ends and stays straight.
+// direction, is moved by its ends and stays straight, and a line on which
+// another piece is set goes along without being pulled out of shape.
 func (j *job) moveAll(p *piece.Piece, f field) {
 	for i := range p.Edges {
 		j.moveEdge(p, i, f)
 	}
 	for i := range p.Lines {
 		l := &p.Lines[i]
+		if j.isSet(p.Name, l.Name) {
+			lo, hi := l.Curve.Bounds()
+			mid := lo.Lerp(hi, 0.5)
+			l.Curve = l.Curve.Transform(geom.Shift(f(mid).Sub(mid)))
+			continue
+		}
 		l.Curve = l.Curve.MapPoints(func(q geom.Pt, _ float64) geom.Pt { return f(q) }, fitTol)
 	}
 	for i := range p.Marks {
@@ -50,6 +57,32 @@ func (j *job) moveAll(p *piece.Piece, f field) {
 			p.Marks[i].P = f(p.Marks[i].P)
 		}
 	}
+}
+
+// isSet reports whether a join sets another piece on a line inside this one.
+func (j *job) isSet(name, line string) bool {
+	for _, x := range j.g.View.Joins {
+		for _, side := range x.Sides {
+			for _, r := range side {
+				if r.Inside && r.Piece == name && r.Edge == line {
+					return len(x.Sides) == 2 && !onePieceRefs(x.Sides)
+				}
+			}
+		}
+	}
+	return false
+}
+
+// onePieceRefs reports whether a join sews a piece to itself: a pleat.
+func onePieceRefs(sides [][]piece.Ref) bool {
+	for _, side := range sides {
+		for _, r := range side {
+			if r.Piece != sides[0][0].Piece {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // setStraight lays an edge as a straight line between its neighbours' ends.

@@ -134,9 +134,148 @@ var (
 		Text: "a wedge of %[1]s is too steep for %[2]s: %[3]s at the most",
 		Mend: "share it between two levels",
 	}
+	handsDiffer = finding.Kind{
+		Code: "change.hands-differ", Severity: finding.Stop,
+		Text: "the two hands of %[1]s differ: a dart of it cannot be changed on both at once",
+		Mend: "change the dart before the step that made them differ",
+	}
+	noDart = finding.Kind{
+		Code: "change.no-dart", Severity: finding.Stop,
+		Text: "%[1]s is not a dart of this view: two neighbouring edges that meet in a point and are sewn to each other",
+		Mend: "name one of: %[2]s",
+	}
+	noSpot = finding.Kind{
+		Code: "change.no-spot", Severity: finding.Stop,
+		Text: "%[1]s has no %[2]s",
+		Mend: "name a notch or corner of the edge, a level that it crosses, middle, or a distance along it",
+	}
+	noSlash = finding.Kind{
+		Code: "change.no-slash", Severity: finding.Stop,
+		Text: "the piece cannot be cut from %[1]s to %[2]s: %[3]s",
+		Mend: "choose another place",
+	}
+	shortDart = finding.Kind{
+		Code: "change.short-dart", Severity: finding.Stop,
+		Text: "%[1]s would be %[2]s long; one shorter than %[3]s is not sewn to a point",
+		Mend: "leave it longer, or gather what it takes in",
+	}
+	noNeighbour = finding.Kind{
+		Code: "change.no-neighbour", Severity: finding.Stop,
+		Text: "%[1]s is not an edge beside %[2]s",
+		Mend: "move it towards %[3]s or %[4]s",
+	}
+	notchInWay = finding.Kind{
+		Code: "change.notch-in-way", Severity: finding.Stop,
+		Text: "notch %[1]s of %[2]s lies where %[3]s would pass",
+		Mend: "move the dart less far",
+	}
+	notBeside = finding.Kind{
+		Code: "change.not-beside", Severity: finding.Stop,
+		Text: "%[1]s and %[2]s do not open beside each other to one edge",
+		Mend: "pivot one of them next to the other first",
+	}
+	notOneEdge = finding.Kind{
+		Code: "change.not-one-edge", Severity: finding.Stop,
+		Text: "%[1]s opens at a corner between %[2]s and %[3]s: there is no edge to gather",
+		Mend: "pivot it into an edge first",
+	}
+	noFold = finding.Kind{
+		Code: "change.no-fold", Severity: finding.Stop,
+		Text: "%[1]s is not cut on the fold",
+		Mend: "name a piece that is cut on the fold and opens flat",
+	}
+	noCentreSeam = finding.Kind{
+		Code: "change.no-centre-seam", Severity: finding.Stop,
+		Text: "the two halves of %[1]s are not sewn to each other along one whole edge",
+		Mend: "name a pair with a plain centre seam",
+	}
+	leaningCentre = finding.Kind{
+		Code: "change.leaning-centre", Severity: finding.Stop,
+		Text: "%[1]s of %[2]s leans or bends by %[3]s: a fold is straight and runs with the grain",
+		Mend: "straighten the edge first",
+	}
+	notJoined = finding.Kind{
+		Code: "change.not-joined", Severity: finding.Stop,
+		Text: "%[1]s cannot be saved: %[2]s",
+		Mend: "leave the seam",
+	}
+	noCrossing = finding.Kind{
+		Code: "change.no-crossing", Severity: finding.Stop,
+		Text: "no edge runs on across %[1]s",
+		Mend: "name a join that ends in an edge sewn or finished as one, or a piece cut on the fold",
+	}
+	unsettled = finding.Kind{
+		Code: "change.unsettled", Severity: finding.Stop,
+		Text: "the sides of %[1]s cannot be made to fit: a corner would move by %[2]s, and %[3]s is the most",
+		Mend: "settle it as ease, or lengthen the shorter piece at a line",
+	}
+	noSweep = finding.Kind{
+		Code: "change.no-sweep", Severity: finding.Stop,
+		Text: "in one sweep %[1]s of %[2]s would move by %[3]s, more than %[4]s: it bends both ways on purpose",
+		Mend: "draw it on across one seam only: run-on",
+	}
 	nothing = finding.Kind{
 		Code: "change.nothing", Severity: finding.Advice,
 		Text: "this step changes nothing: %[1]s already",
 		Mend: "take it out of the recipe",
+	}
+)
+
+// The findings of the changes of tops.
+var (
+	noArmhole = finding.Kind{
+		Code: "change.no-armhole", Severity: finding.Stop,
+		Text: "no piece has an edge in %[1]s next to one in %[2]s",
+		Mend: "name the shoulder seam and the armhole seam as this view calls them",
+	}
+	steepShoulder = finding.Kind{
+		Code: "change.steep-shoulder", Severity: finding.Stop,
+		Text: "the shoulder of %[1]s cannot be changed by %[2]s",
+		Mend: "change less",
+	}
+	noBlade = finding.Kind{
+		Code: "change.no-blade", Severity: finding.Stop,
+		Text: "no piece has a level called %[1]s that runs from %[2]s to another edge",
+		Mend: "name a level that crosses the armhole at the shoulder blades",
+	}
+	noArm = finding.Kind{
+		Code: "change.no-arm", Severity: finding.Stop,
+		Text: "%[1]s cannot be spread by %[2]s: %[3]s",
+		Mend: "change less, or name a level below the head of the sleeve",
+	}
+	noApex = finding.Kind{
+		Code: "change.no-apex", Severity: finding.Stop,
+		Text: "no piece in %[2]s has a bust point marked %[1]s",
+		Mend: "mark the bust point on the front (a drill mark), or name its mark",
+	}
+	noBust = finding.Kind{
+		Code: "change.no-bust", Severity: finding.Stop,
+		Text: "%[1]s cannot be changed by %[2]s at the bust: %[3]s",
+		Mend: "change less, or share it between two steps",
+	}
+	pocketOnDart = finding.Kind{
+		Code: "change.pocket-on-dart", Severity: finding.Advice,
+		Text: "%[1]s on %[2]s lies across the bust dart",
+		Mend: "sew and press the dart first, then mark the placement anew over it; or set the piece lower",
+	}
+	noPocket = finding.Kind{
+		Code: "change.no-pocket", Severity: finding.Stop,
+		Text: "pocket %[1]s cannot be set so: %[2]s",
+		Mend: "set it elsewhere, make it smaller, or give it another name",
+	}
+	bentEdge = finding.Kind{
+		Code: "change.bent-edge", Severity: finding.Stop,
+		Text: "%[1]s of %[2]s is not straight: an overlap ends at a straight edge",
+		Mend: "name the straight front edge",
+	}
+	noClothPiece = finding.Kind{
+		Code: "change.no-cloth-piece", Severity: finding.Stop,
+		Text: "no piece of this view is cut from %[1]s",
+		Mend: "name the cloth that shrinks",
+	}
+	cutUnwashed = finding.Kind{
+		Code: "change.cut-unwashed", Severity: finding.Advice,
+		Text: "%[1]s is cut unwashed: the pieces have the size that the first wash takes them from, and joined pieces differ by what it makes good",
+		Mend: "washing the cloth before it is cut is surer; then take this step out, and never do both",
 	}
 )

@@ -67,7 +67,7 @@ func smooth(t float64) float64 {
 }
 
 // clear is how far the band may run from height y before it meets a level, a
-// notch or a placement, which should not be stretched.
+// notch, a placement or a corner, where nothing should be stretched.
 func clear(p piece.Piece, y float64) float64 {
 	room := reach(p, y)
 	near := func(q geom.Pt) {
@@ -84,6 +84,9 @@ func clear(p piece.Piece, y float64) float64 {
 	}
 	for _, m := range p.Marks {
 		near(m.P)
+	}
+	for _, e := range p.Edges {
+		near(e.Curve.Start())
 	}
 	return room
 }

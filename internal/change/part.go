@@ -96,7 +96,10 @@ func (d *split) marksOf(part *piece.Piece) {
 			continue
 		}
 		e, ok := part.Edge(m.Edge)
-		if at, off := e.Curve.Nearest(m.P); ok && off < 0.1 {
+		if !ok {
+			continue
+		}
+		if at, off := e.Curve.Nearest(m.P); off < 0.1 {
 			m.At = at
 			part.Marks = append(part.Marks, m)
 		}
@@ -106,9 +109,8 @@ func (d *split) marksOf(part *piece.Piece) {
 // rewrite lets every reference to the whole mean the part, or the parts, that
 // now have its edge. A reason when one can no longer be said.
 func (j *job) rewrite(d split) string {
-	v := &j.g.View
 	why := ""
-	each := func(refs []piece.Ref, against bool) []piece.Ref {
+	j.mapRefs(func(refs []piece.Ref, against bool) []piece.Ref {
 		var out []piece.Ref
 		for _, r := range refs {
 			if r.Piece != d.whole.Name {
@@ -122,25 +124,8 @@ func (j *job) rewrite(d split) string {
 			out = append(out, parts...)
 		}
 		return out
-	}
-	for i := range v.Joins {
-		v.Joins[i].Sides = slices.Clone(v.Joins[i].Sides)
-		for k, side := range v.Joins[i].Sides {
-			v.Joins[i].Sides[k] = each(side, k > 0)
-		}
-	}
-	for i := range v.Finishes {
-		v.Finishes[i].Edges = each(v.Finishes[i].Edges, false)
-	}
-	for i := range v.Closures {
-		v.Closures[i].Along = each(v.Closures[i].Along, false)
-	}
-	v.Girths = slices.Clone(v.Girths)
-	for i := range v.Girths {
-		v.Girths[i].Edges = each(v.Girths[i].Edges, false)
-		v.Girths[i].Pieces = each(v.Girths[i].Pieces, false)
-	}
-	for _, p := range v.Parts {
+	})
+	for _, p := range j.g.View.Parts {
 		if p.Piece == d.whole.Name {
 			why = "part " + p.ID + " is made of it"
 		}

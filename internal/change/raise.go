@@ -5,44 +5,26 @@ import (
 	"strings"
 
 	"gusset/internal/geom"
+	"gusset/internal/piece"
 )
 
 // raise moves an edge up or down the grain on every piece that has an edge of
-// that name: a waist higher at the figure, a neck lower. The edge keeps its
+// that name: a waist higher at the figure, a neck lower. An edge that darts cut up
+// moves all along: waist is waist-side and waist-centre too. The edge keeps its
 // shape; the edges beside it are cut off there or run on to it.
 func raise(j *job) string {
 	by := j.step.By.MM()
 	done := false
 	for _, name := range j.names() {
 		p := j.g.Pieces[name].Clone()
-		i := p.Index(j.step.Edge)
-		if i < 0 {
-			continue
+		for i, e := range p.Edges {
+			if e.Name != j.step.Edge && !strings.HasPrefix(e.Name, j.step.Edge+"-") {
+				continue
+			}
+			if done = true; !j.raiseEdge(name, &p, i, by) {
+				return ""
+			}
 		}
-		done = true
-		n := len(p.Edges)
-		line := p.Edges[i].Curve.Transform(geom.Shift(geom.Pt{Y: by}))
-		before, after := (i+n-1)%n, (i+1)%n
-		down, ok1 := endAt(p.Edges[before].Curve, line)
-		up, ok2 := endAt(p.Edges[after].Curve.Reverse(), line)
-		if !ok1 || !ok2 {
-			j.tell(edgePast, j.step.Edge, name, p.Edges[before].Name, p.Edges[after].Name)
-			return ""
-		}
-		laid, ok := betweenEnds(line, down.End(), up.End())
-		if !ok {
-			j.tell(noCorner, name, p.Edges[before].Name)
-			return ""
-		}
-		grown := up.Length() - p.Edges[after].Curve.Length()
-		shift, _ := line.Extend(farOff, farOff).Nearest(down.End())
-		p.Edges[before].Curve, p.Edges[i].Curve, p.Edges[after].Curve = down, laid, up.Reverse()
-		for _, k := range []int{before, i, after} {
-			j.mark(&p.Edges[k])
-		}
-		j.keepNotches(&p, before, 0)
-		j.keepNotches(&p, i, farOff-shift)
-		j.keepNotches(&p, after, grown)
 		j.g.Pieces[name] = p
 	}
 	if !done {
@@ -54,6 +36,34 @@ func raise(j *job) string {
 		word = "lowered"
 	}
 	return fmt.Sprintf("%s %s by %s", j.step.Edge, word, strings.TrimLeft(j.step.By.String(), "+-"))
+}
+
+// raiseEdge moves one edge of a piece.
+func (j *job) raiseEdge(name string, p *piece.Piece, i int, by float64) bool {
+	n := len(p.Edges)
+	line := p.Edges[i].Curve.Transform(geom.Shift(geom.Pt{Y: by}))
+	before, after := (i+n-1)%n, (i+1)%n
+	down, ok1 := endAt(p.Edges[before].Curve, line)
+	up, ok2 := endAt(p.Edges[after].Curve.Reverse(), line)
+	if !ok1 || !ok2 {
+		j.tell(edgePast, p.Edges[i].Name, name, p.Edges[before].Name, p.Edges[after].Name)
+		return false
+	}
+	laid, ok := betweenEnds(line, down.End(), up.End())
+	if !ok {
+		j.tell(noCorner, name, p.Edges[before].Name)
+		return false
+	}
+	grown := up.Length() - p.Edges[after].Curve.Length()
+	shift, _ := line.Extend(farOff, farOff).Nearest(down.End())
+	p.Edges[before].Curve, p.Edges[i].Curve, p.Edges[after].Curve = down, laid, up.Reverse()
+	for _, k := range []int{before, i, after} {
+		j.mark(&p.Edges[k])
+	}
+	j.keepNotches(p, before, 0)
+	j.keepNotches(p, i, farOff-shift)
+	j.keepNotches(p, after, grown)
+	return true
 }
 
 // betweenEnds is the part of a line, run on straight at both ends, that reaches

@@ -44,6 +44,7 @@ func (j *job) trueSeams(before pattern.Garment) {
 	t := newTruer(j, before)
 	first := t.misses()
 	if worst(first) < trueFrom {
+		t.alignNotches(before)
 		return
 	}
 	kept := j.g.Clone()
@@ -70,6 +71,9 @@ func newTruer(j *job, before pattern.Garment) *truer {
 	t := &truer{j: j, at: map[string]int{}, before: map[string][]float64{}, moved: map[string]float64{}}
 	for _, r := range walk(before) {
 		t.before[r.Seam.ID] = r.Gaps
+		if r.Seam.Join == j.settled {
+			t.before[r.Seam.ID] = make([]float64, len(r.Gaps))
+		}
 	}
 	for _, name := range j.names() {
 		p := j.g.Pieces[name]

@@ -8,6 +8,7 @@ const (
 	sameEdge      = "%[1]s and %[2]s take the same edge, and %[2]s covers it"
 	runsAcross    = "%[2]s runs across the end of %[1]s"
 	setWhileFlat  = "%[1]s is set while its piece lies flat, and %[2]s closes that"
+	setOverDart   = "%[2]s is set across %[1]s"
 	finishedFirst = "%[2]s closes up the end of %[1]s"
 	closesOn      = "%[2]s works on the edge that %[1]s closes"
 	madeIn        = "%[2]s is made in the finished %[1]s"

@@ -13,10 +13,13 @@ import (
 )
 
 // quay reads the demo pattern.
-func quay(t *testing.T) pattern.Pattern {
+func quay(t *testing.T) pattern.Pattern { return ofDemo(t, "quay") }
+
+// ofDemo is one of the demo's patterns.
+func ofDemo(t *testing.T, folder string) pattern.Pattern {
 	t.Helper()
 	read := func(name string) (source.File, error) {
-		p := path.Join("patterns/quay", name)
+		p := path.Join("patterns", folder, name)
 		data, err := demo.Files.ReadFile(p)
 		return source.File{Path: p, Data: data}, err
 	}

@@ -83,6 +83,8 @@ func (b *builder) relate(first, next *work) {
 		}
 	case b.crosses(next, first):
 		b.before(first.sinks(), b.gates(next), b.because(runsAcross, first, next))
+	case setAcross(first, next):
+		b.before(first.sinks(), b.roots(next), b.because(setOverDart, first, next))
 	case b.setFlat(first, next):
 		b.before(first.sinks(), b.gates(next), b.because(setWhileFlat, first, next))
 	case f == finish && n == join && corner(first, next) && b.finishedFlat(first, next):
@@ -143,6 +145,26 @@ func (b *builder) crosses(w, other *work) bool {
 		}
 		for _, s := range w.all {
 			if b.glue.inside(s, n) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// setAcross reports whether next is set on a face across a dart that first
+// folds: the face has its shape only when the dart is sewn and pressed.
+func setAcross(first, next *work) bool {
+	panel, ok := next.panel()
+	if !ok || len(first.intake.takes) != 2 {
+		return false
+	}
+	for _, leg := range first.intake.takes {
+		if leg.Piece != panel.piece || leg.Copy != panel.copy {
+			continue
+		}
+		for _, s := range next.all {
+			if s.Inside && len(geom.Crossings(s.Curve, leg.Curve)) > 0 {
 				return true
 			}
 		}

@@ -1,6 +1,7 @@
 package docket
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -46,11 +47,22 @@ const (
 	mostValue  = 500
 	mostPiece  = 3000
 	mostSeam   = 80
+	mostPleat  = 300
+	usualReach = 40 // a hand's breadth of edge, drawn with one curve
+	usualSeam  = 15 // common practice for multi-size paper
+	leastShare = 0.1
+	mostShare  = 0.9
 )
 
 // pressedOpen is the seam of a divided piece unless another is asked for: it
 // lies flattest (common practice).
 const pressedOpen = "plain-open"
+
+// How gathers and pleats are made unless another method is asked for.
+const (
+	usualGathers = "gathers"
+	usualPleat   = "pleat"
+)
 
 // step reads the fields of one kind of change.
 type step func(r reader, m *source.Map, c *Change)
@@ -81,6 +93,70 @@ var steps = map[ChangeKind]step{
 	CopyEdge: func(r reader, m *source.Map, c *Change) {
 		c.Edge = r.edge(m.Required().Key("edge"))
 		c.From = r.edge(m.Required().Key("from"))
+	},
+	PivotDart: func(r reader, m *source.Map, c *Change) {
+		c.Item = nameOf(m.Required().Key("dart"), r.out)
+		c.Spot = r.spot(m, "to")
+	},
+	MoveDart: func(r reader, m *source.Map, c *Change) {
+		c.Item = nameOf(m.Required().Key("dart"), r.out)
+		c.By = m.Required().Length("by", "", -mostPiece, mostPiece)
+		c.Edge = nameOf(m.Required().Key("towards"), r.out)
+	},
+	DartLength: func(r reader, m *source.Map, c *Change) {
+		c.Item = nameOf(m.Required().Key("dart"), r.out)
+		c.By = m.Required().Length("by", "", -mostLonger, mostLonger)
+	},
+	DivideDart: func(r reader, m *source.Map, c *Change) {
+		c.Item = nameOf(m.Required().Key("dart"), r.out)
+		c.Spot = r.spot(m, "to")
+		c.Share = m.PercentOr("share", leastShare, mostShare, 0.5)
+	},
+	MergeDarts: func(r reader, m *source.Map, c *Change) {
+		c.Item = nameOf(m.Required().Key("keep"), r.out)
+		c.Other = nameOf(m.Required().Key("close"), r.out)
+	},
+	GatherDart: func(r reader, m *source.Map, c *Change) {
+		c.Item = nameOf(m.Required().Key("dart"), r.out)
+		c.Method = nameOr(m, "method", usualGathers, r.out)
+	},
+	Spread: func(r reader, m *source.Map, c *Change) {
+		c.Spot, c.Hinge = r.spot(m, "open"), r.spot(m, "hinge")
+		c.By = m.Required().Length("by", "", -mostLonger, mostLonger)
+		c.Even = m.Yes("even")
+		c.Gather = m.Yes("gather")
+	},
+	AddPleat: func(r reader, m *source.Map, c *Change) {
+		c.Spot, c.Hinge = r.spot(m, "from"), r.spot(m, "to")
+		c.By = m.Required().Length("depth", "", 1, mostPleat)
+		c.Where = m.Length("stitched", "", 0, mostPiece)
+		c.Method = nameOr(m, "method", usualPleat, r.out)
+	},
+	SetAllowance: func(r reader, m *source.Map, c *Change) {
+		c.Edge = r.edge(m.Required().Key("edge"))
+		c.To = m.Required().Length("to", "", 0, mostSeam)
+	},
+	FoldToSeam: func(r reader, m *source.Map, c *Change) {
+		c.Piece = nameOf(m.Required().Key("piece"), r.out)
+		c.To = m.LengthOr("allowance", "", 1, mostSeam, unit.MM(usualSeam))
+		c.Method = nameOr(m, "method", pressedOpen, r.out)
+	},
+	SeamToFold: func(r reader, m *source.Map, c *Change) {
+		c.Piece = nameOf(m.Required().Key("piece"), r.out)
+	},
+	JoinPieces: func(r reader, m *source.Map, c *Change) {
+		c.Item = nameOf(m.Required().Key("seam"), r.out)
+	},
+	Settle: func(r reader, m *source.Map, c *Change) {
+		c.Item = nameOf(m.Required().Key("seam"), r.out)
+		c.How = How(m.Required().Word("how", howWords()...))
+	},
+	RunOn: func(r reader, m *source.Map, c *Change) {
+		c.Item = nameOf(m.Required().Key("across"), r.out)
+		c.By = m.LengthOr("reach", "", 5, mostPiece, unit.MM(usualReach))
+	},
+	SmoothEdge: func(r reader, m *source.Map, c *Change) {
+		c.Edge = r.edge(m.Required().Key("edge"))
 	},
 	CutFrom: func(r reader, m *source.Map, c *Change) {
 		c.Piece = nameOf(m.Required().Key("piece"), r.out)
@@ -122,6 +198,44 @@ var steps = map[ChangeKind]step{
 		}
 	},
 }
+
+func howWords() []string {
+	words := make([]string, len(Hows))
+	for i, h := range Hows {
+		words[i] = string(h)
+	}
+	return words
+}
+
+// nameOr reads a name that may be left out.
+func nameOr(m *source.Map, key, missing string, out *finding.List) string {
+	if !m.Has(key) {
+		return missing
+	}
+	return nameOf(m.Key(key), out)
+}
+
+// spot reads a place on an edge: its "at" is the name of a notch, a corner or a
+// level, "middle", or a distance.
+func (r reader) spot(m *source.Map, key string) Spot {
+	f := m.Required().Map(key)
+	s := Spot{Edge: r.edge(f.Required().Key("edge"))}
+	at := f.Required().Key("at")
+	var none finding.List // a bare number is no text, and no length either
+	if text, ok := at.Text(&none); ok && !aNumber.MatchString(text) {
+		s.At = text
+	} else if at.Exists() {
+		s.Along, _ = at.Length(r.out, "", 0, mostPiece)
+	}
+	if f.Has("from") {
+		s.From = nameOf(f.Key("from"), r.out)
+	}
+	f.Done()
+	return s
+}
+
+// aNumber begins what is written as a length and not as a name.
+var aNumber = regexp.MustCompile(`^\s*[+-]?[0-9½¼¾⅛⅜⅝⅞⅓⅔.]`)
 
 // seamBy reads a seam, an amount, and the level at which it applies.
 func seamBy(r reader, m *source.Map, c *Change) {
@@ -168,7 +282,11 @@ func (r reader) change(n source.Node) (Change, bool) {
 		default:
 			c.Kind = k
 			fields := m.Map(string(k))
-			steps[k](r, fields, &c)
+			read := steps[k]
+			if read == nil {
+				read = topSteps[k]
+			}
+			read(r, fields, &c)
 			fields.Done()
 		}
 	}

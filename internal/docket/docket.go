@@ -7,6 +7,7 @@ import (
 	"gusset/internal/cloth"
 	"gusset/internal/finding"
 	"gusset/internal/pattern"
+	"gusset/internal/piece"
 	"gusset/internal/unit"
 )
 
@@ -24,6 +25,10 @@ type Docket struct {
 	// Fittings are made besides those of the pattern's view, or in place of one
 	// of the same name.
 	Fittings []pattern.Fitting
+	// After names the docket of the make that this one follows, and Notes are what
+	// this make's fitting showed, for the next.
+	After string
+	Notes []Note
 	// Matches replace those of the pattern's view when OwnMatches is set; none
 	// then means that nothing is matched.
 	Matches    []pattern.Match
@@ -79,6 +84,21 @@ const (
 	MoveHem      ChangeKind = "move-hem"      // move the hem up or down
 	SetFinish    ChangeKind = "set-finish"    // another method for a finish, join or pocket
 	CopyEdge     ChangeKind = "copy-edge"     // give an edge the shape of another
+	PivotDart    ChangeKind = "pivot-dart"    // a dart opened at another edge, its angle kept
+	MoveDart     ChangeKind = "move-dart"     // a dart along its edge, not turned
+	DartLength   ChangeKind = "dart-length"   // a dart's point further in or out
+	DivideDart   ChangeKind = "divide-dart"   // a share of a dart given to a second one
+	MergeDarts   ChangeKind = "merge-darts"   // two darts of one edge made one
+	GatherDart   ChangeKind = "gather-dart"   // gathers in place of a dart
+	Spread       ChangeKind = "spread"        // slash and spread, or lap by less than nothing
+	AddPleat     ChangeKind = "add-pleat"     // a pleat from one edge to another
+	SetAllowance ChangeKind = "allowance"     // an edge's allowance other than printed
+	FoldToSeam   ChangeKind = "fold-to-seam"  // a centre seam in place of the fold
+	SeamToFold   ChangeKind = "seam-to-fold"  // a straight centre seam saved
+	JoinPieces   ChangeKind = "join-pieces"   // two pieces cut as one along a seam
+	RunOn        ChangeKind = "run-on"        // edges drawn on smoothly across a seam or fold
+	SmoothEdge   ChangeKind = "smooth-edge"   // an edge in one sweep
+	Settle       ChangeKind = "settle"        // a seam whose sides differ made to fit
 	CutFrom      ChangeKind = "cut-from"      // cut a piece from the cloth of another role
 	Divide       ChangeKind = "divide"        // cut a piece in two parts, joined by a seam
 	TakeIn       ChangeKind = "take-in"       // take in a seam, or let it out by less than nothing
@@ -91,10 +111,12 @@ const (
 )
 
 // ChangeKinds lists every kind.
-var ChangeKinds = []ChangeKind{
+var ChangeKinds = append([]ChangeKind{
 	Lengthen, HemGirth, MoveHem, SetFinish, CopyEdge, CutFrom, Divide,
+	PivotDart, MoveDart, DartLength, DivideDart, MergeDarts, GatherDart, Spread, AddPleat,
+	SetAllowance, FoldToSeam, SeamToFold, JoinPieces, RunOn, SmoothEdge, Settle,
 	TakeIn, CrotchDepth, CrotchLength, FullSeat, HollowBack, RaiseEdge, Straighten,
-}
+}, topKinds...)
 
 // Change is one step of the recipe. Only the fields of its kind are set.
 type Change struct {
@@ -117,5 +139,49 @@ type Change struct {
 	Piece string
 	Cloth cloth.Role
 	Where unit.Length
-	Place finding.Place
+	// Darts: the dart's join in Item; the one that goes in Other; the share that
+	// is given away in Share (0.5 is half). Spread and pleats: where the piece is
+	// slashed from and to in Spot and Hinge.
+	Other  string
+	Share  float64
+	Spot   Spot
+	Hinge  Spot
+	How    How  // settle: the way it is done
+	Even   bool // spread by the same amount at both edges
+	Gather bool // what an edge gains is gathered where it is sewn
+	// Shoulder changes and round-back: the shoulder seam in Item, the armhole
+	// seam in Edge. Full-bust: the side seam in Item, the armhole seam in Edge, the
+	// mark of the bust point in At, the dart in Where, mm down from the armhole.
+	// Shrinkage: shares of the length before washing; the role of
+	// the cloth in Cloth.
+	Warp, Weft float64
+	// AddPocket: the new piece in Piece, its size, the hand that has it (empty
+	// for both); how far inside Edge in Where, how far below level At in By.
+	Wide, Deep unit.Length
+	Hand       piece.Copy
+	Place      finding.Place
+}
+
+// How says how a seam whose sides differ is settled.
+type How string
+
+// The ways.
+const (
+	Share   How = "share"   // every edge in it gives or takes its part
+	Trim    How = "trim"    // the longer side gives all of it
+	Ease    How = "ease"    // it is stated as ease and worked in
+	Notches How = "notches" // the notches move to where they meet
+)
+
+// Hows lists them.
+var Hows = []How{Share, Trim, Ease, Notches}
+
+// Spot is a place on an edge: a notch, a corner (called by the neighbouring edge),
+// a level or "middle" in At; or a distance Along from the corner with the edge
+// From, from the edge's beginning where From is empty.
+type Spot struct {
+	Edge  string // "front:side"
+	At    string
+	Along unit.Length
+	From  string
 }

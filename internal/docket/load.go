@@ -48,6 +48,10 @@ func Load(f source.File) (Docket, finding.List) {
 	d.Size = r.size()
 	d.Changes = r.changes()
 	d.Fittings = r.fittings()
+	d.Notes = r.notes()
+	if m.Has("after") {
+		d.After = r.name("after")
+	}
 	if d.OwnMatches = m.Has("match"); d.OwnMatches {
 		d.Matches = pattern.ReadMatches(m, &out)
 	}

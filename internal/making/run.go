@@ -122,7 +122,7 @@ var stages = [...]func(*run){
 		r.Outfit, outfitted = construct.Outfit(r.Changed.Garment(), r.in.Methods)
 		seams, found := seam.Resolve(r.Outfit)
 		r.Walked, walked = seam.Walk(r.Outfit, seams, r.in.Docket.Unit)
-		r.byStage[Walk] = slices.Concat(outfitted, found, walked)
+		r.byStage[Walk] = slices.Concat(outfitted, found, walked, seam.CheckCrossings(r.Outfit, seams))
 	},
 	Construct: func(r *run) {
 		plan, found := construct.Construct(r.Outfit, r.in.Methods, r.in.Cloths, nil)

@@ -45,6 +45,7 @@ func TestFamilies(t *testing.T) {
 		"band-inside":  {"band-inside", "band-inside-flat", "band-inside-hand"},
 		"band-end":     {"band-end"},
 		"elastic":      {"elastic-casing", "elastic-overlocked"},
+		"gathers":      {"gathers"},
 		"fly":          {"fly-basted", "fly-buttons", "fly-zip"},
 		"front":        {"button-front", "stud-front"},
 		"front-edge":   {"folded-band", "grown-on-facing"},

@@ -12,7 +12,7 @@ import (
 // verbs are the actions of the sewing room, in the imperative.
 var verbs = strings.Fields(`sew stitch topstitch understitch stay-stitch edge-stitch slip-stitch overlock baste
 	press turn fold roll open close pin match mark lay lap layer trim clip notch cut unpick work bar catch draw try
-	square lower set thread stretch fuse measure wash check carry put alter knot`)
+	square lower set thread stretch fuse measure wash check carry put alter knot spread wind`)
 
 func isVerb(word string) bool { return slices.Contains(verbs, strings.Trim(word, ".,:")) }
 

@@ -12,12 +12,22 @@ var (
 	gap = finding.Kind{
 		Code: "seam.gap", Severity: finding.Stop,
 		Text: "%[1]s does not fit: side %[2]d is %[3]s %[4]s than the first, beyond the stated ease of %[5]s",
-		Mend: "share the difference between the edges, or state it as ease",
+		Mend: "add a step: settle: {seam: %[6]s, how: share} moves it %[7]s on each side, trim takes %[9]s off the longer one, ease works %[8]s",
 	}
 	notchGap = finding.Kind{
 		Code: "seam.notch", Severity: finding.Warn,
 		Text: "notch %[1]s of %[2]s lies %[3]s apart on the two sides",
-		Mend: "move one of the notches, or work the difference in between them",
+		Mend: "add a step: settle: {seam: %[4]s, how: notches} moves them by %[3]s; or work the difference in between them",
+	}
+	breaks = finding.Kind{
+		Code: "seam.break", Severity: finding.Advice,
+		Text: "%[1]s and %[2]s meet in %[5]s of %.1[4]f° across %[3]s, as they are drawn",
+		Mend: "leave it if it is meant; else draw them on smoothly: run-on: {across: %[6]s}",
+	}
+	broken = finding.Kind{
+		Code: "seam.broken", Severity: finding.Warn,
+		Text: "%[1]s and %[2]s meet in %[5]s of %.1[4]f° across %[3]s, after %[7]s",
+		Mend: "draw them on smoothly with another step: run-on: {across: %[6]s}",
 	}
 	notchMissing = finding.Kind{
 		Code: "seam.notch-missing", Severity: finding.Warn,

@@ -10,6 +10,7 @@
 package seam
 
 import (
+	"fmt"
 	"math"
 
 	"gusset/internal/finding"
@@ -114,7 +115,9 @@ func gapFinding(s Seam, side int, difference float64, u unit.Unit) finding.Findi
 	if difference < 0 {
 		word = "shorter"
 	}
-	f := gap.At(s.Place, s.ID, side+1, unit.Format(math.Abs(difference), u), word, unit.Format(s.Ease[side], u))
+	off := math.Abs(difference - s.Ease[side])
+	f := gap.At(s.Place, s.ID, side+1, unit.Format(math.Abs(difference), u), word, unit.Format(s.Ease[side], u),
+		s.Join, unit.Format(off/2, u), fmt.Sprintf("%s in over %s, %.1f %%", unit.Format(off, u), unit.Format(s.Length(), u), 100*off/s.Length()), unit.Format(off, u))
 	for _, st := range s.Sides[side] {
 		f = f.Note(st.Place(), "%s is %s long", st.Edge, unit.Format(st.Length(), u))
 	}
@@ -137,7 +140,7 @@ func walkNotch(g pattern.Garment, s Seam, name string, lengths []float64, u unit
 		}
 		n.Gaps = append(n.Gaps, miss)
 		if math.Abs(miss) > Tolerance {
-			out = append(out, notchGap.At(s.Place, name, s.ID, unit.Format(math.Abs(miss), u)))
+			out = append(out, notchGap.At(s.Place, name, s.ID, unit.Format(math.Abs(miss), u), s.Join))
 		}
 	}
 	return n, out

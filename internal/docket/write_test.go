@@ -1,0 +1,56 @@
+package docket
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"gusset/internal/source"
+)
+
+// What is written of a step is read again as the same step, for every kind.
+func TestWrittenIsRead(t *testing.T) {
+	data, err := os.ReadFile("../../schema/testdata/dockets/every-change.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, found := Load(source.File{Path: "dockets/every-change.yaml", Data: data})
+	if len(found) > 0 || len(d.Changes) != len(ChangeKinds) {
+		t.Fatalf("%d steps of %d kinds: %v", len(d.Changes), len(ChangeKinds), found)
+	}
+	for _, c := range d.Changes {
+		text := "gusset: docket/1\ntitle: t\nbody: b\npattern: p\nview: v\ncloths: {main: m}\nchanges:\n  - " + Written(c) + "\n"
+		again, found := Load(source.File{Path: "dockets/again.yaml", Data: []byte(text)})
+		if len(found) > 0 || len(again.Changes) != 1 {
+			t.Errorf("%s: %v", Written(c), found)
+			continue
+		}
+		if got := Written(again.Changes[0]); got != Written(c) {
+			t.Errorf("%s is read as %s", Written(c), got)
+		}
+	}
+}
+
+// The difference of two dockets names what is new, gone and otherwise.
+func TestDiff(t *testing.T) {
+	read := func(lines string) Docket {
+		d, found := Load(source.File{Path: "dockets/x.yaml", Data: []byte("gusset: docket/1\ntitle: t\nbody: b\npattern: p\n" + lines)})
+		if len(found) > 0 {
+			t.Fatal(found)
+		}
+		return d
+	}
+	a := read("view: v\ncloths: {main: serge}\nsize: auto\nchanges:\n  - {id: legs, lengthen: {at: leg, by: 2 cm}}\n  - {id: hem, move-hem: {edge: hem, by: 1 cm}}\n")
+	b := read("view: v\ncloths: {main: drill}\nsize: \"42\"\nchanges:\n  - {id: legs, lengthen: {at: leg, by: 3 cm}}\n  - {id: side, take-in: {seam: side, by: 5 mm, at: hip}}\n")
+	want := `size: 42, was auto
+cloth for main: drill, was serge
+step legs is {id: legs, lengthen: {at: leg, by: 3 cm}}, was {id: legs, lengthen: {at: leg, by: 2 cm}}
+step side is new: {id: side, take-in: {seam: side, by: 5 mm, at: hip}}
+step hem is gone: {id: hem, move-hem: {edge: hem, by: 1 cm}}`
+	if got := strings.Join(Diff(a, b), "\n"); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+	if same := Diff(a, a); len(same) > 0 {
+		t.Errorf("a docket differs from itself: %v", same)
+	}
+}

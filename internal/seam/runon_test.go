@@ -1,0 +1,71 @@
+package seam
+
+import (
+	"math"
+	"testing"
+
+	"gusset/internal/geom"
+	"gusset/internal/pattern"
+	"gusset/internal/piece"
+)
+
+// leaning is a panel whose top rises by so many degrees towards its right side,
+// and whose hem is level.
+func leaning(name string, up float64) piece.Piece {
+	rise := 200 * math.Tan(up*math.Pi/180)
+	at := []geom.Pt{{}, {X: 200}, {X: 200, Y: 500 + rise}, {Y: 500}}
+	p := piece.Piece{Name: name}
+	for i, n := range []string{"hem", "side", "top", "centre"} {
+		p.Edges = append(p.Edges, piece.Edge{Name: n, Curve: geom.Polyline(at[i], at[(i+1)%4])})
+	}
+	return p
+}
+
+// Two panels sewn side to centre: the tops meet in corners of 90 - a and 90 + b
+// degrees (by hand: the front's top rises by a towards the seam, the back's by b
+// away from it), so they break by b - a; the hems run on.
+func TestCrossings(t *testing.T) {
+	for _, k := range []struct{ a, b float64 }{{0, 0}, {8, 0}, {0, 8}, {8, 8}, {-6, 3}} {
+		g := garment(t, leaning("back", k.b), pattern.Join{ID: "side", Title: "side seam", Each: true, Sides: [][]piece.Ref{refs(t, "front:side"), refs(t, "back:centre")}})
+		g.Pieces["front"] = leaning("front", k.a)
+		g.View.Finishes = []pattern.Finish{{ID: "top", Edges: refs(t, "front:top", "back:top")}, {ID: "hem", Edges: refs(t, "front:hem", "back:hem")}}
+		seams, _ := Resolve(g)
+		all := Crossings(g, seams)
+		if len(all) != 2 {
+			t.Fatalf("%v: %d crossings, want the top's and the hem's", k, len(all))
+		}
+		for _, c := range all {
+			want := 0.0
+			if c.AtEnd { // the seam is sewn from the hem up
+				want = k.b - k.a
+			}
+			if math.Abs(c.Break-want) > 1e-9 {
+				t.Errorf("%v: %s of %s breaks by %.6f degrees, by hand %.1f", k, c.Edges[0].Edge, c.Edges[0].Piece, c.Break, want)
+			}
+		}
+		if found := CheckCrossings(g, seams); found.Has("seam.break") != (math.Abs(k.b-k.a) >= Smooth) {
+			t.Errorf("%v: found %v", k, found.Codes())
+		}
+		g.Pieces["front"].Edges[2].Steps = []string{"up"}
+		if found := CheckCrossings(g, seams); found.Has("seam.broken") != (math.Abs(k.b-k.a) >= Smooth) {
+			t.Errorf("%v, moved by a step: found %v", k, found.Codes())
+		}
+	}
+}
+
+// Across a fold both halves have the same corner: a top that rises by 8 degrees
+// from the fold has a notch of 16 there; what one finish does not take on both
+// sides of a seam, and a corner sharper than a designed one, is no crossing.
+func TestCrossingsOfFolds(t *testing.T) {
+	for up, want := range map[float64]float64{0: 0, 8: 16, -3: -6} {
+		g := garment(t, leaning("back", 0), pattern.Join{ID: "side", Each: true, Sides: [][]piece.Ref{refs(t, "front:side"), refs(t, "back:centre")}})
+		g.View.Uses[0] = pattern.Use{Piece: "front", Copies: pattern.OnFold, FoldEdge: "centre"}
+		g.Pieces["front"] = leaning("front", up)
+		g.View.Finishes = []pattern.Finish{{ID: "top", Edges: refs(t, "front:top")}}
+		seams, _ := Resolve(g)
+		all := Crossings(g, seams)
+		if len(all) != 1 || math.Abs(all[0].Break-want) > 1e-9 {
+			t.Errorf("rising by %g: %+v, want one break of %g", up, all, want)
+		}
+	}
+}
