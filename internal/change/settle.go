@@ -30,6 +30,7 @@ func settle(j *job) string {
 	for _, g := range r.Gaps {
 		by = math.Max(by, math.Abs(g))
 	}
+	j.renotched = s.Join
 	if j.step.How == docket.Notches {
 		return j.moveNotches(s, r)
 	}
