@@ -67,9 +67,11 @@ func best(ops []construct.Operation, conditions []reach.Condition, need []setup,
 			p, f, total = q, h, h.cost+q.unavoidable
 		}
 	}
-	least = min(least, floor+pays, total)
-	order := newGatherer(ops, need, g, charged, c).gather(p.written(f.path))
-	return answer{order, total/one - p.first(), max(least/one-p.first(), 0)}
+	least = min(least, floor+pays, total)/one - p.first()
+	t := newGatherer(ops, need, g, charged, c)
+	order := t.gather(p.written(f.path))
+	cost := t.merit(order).cost // where nothing is proved, gathering may have bettered it
+	return answer{order, cost, min(max(least, 0), cost)}
 }
 
 func relation(ops []construct.Operation) graph {

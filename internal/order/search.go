@@ -163,14 +163,19 @@ func (p *problem) tired() bool {
 
 // beam is a quick search that keeps as many of the most promising states of
 // each number of changes of set-up as it is wide. It always ends with every task
-// done.
+// done: only states of the same layer stand in for each other, since those of
+// earlier ones may lead to nothing that was kept.
 func (p *problem) beam(width int) found {
 	r := p.room()
 	layer := []int32{0}
 	best := int32(-1)
 	limit := maxCost
+	old := 0
 	for len(layer) > 0 {
 		var wider []int32
+		for ; old < len(r.nodes); old++ {
+			r.nodes[old].shut = true
+		}
 		for _, i := range layer {
 			if r.finished(i) {
 				if r.nodes[i].cost < limit {

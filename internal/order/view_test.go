@@ -34,3 +34,24 @@ func TestViewsBoundFromBelow(t *testing.T) {
 		}
 	})
 }
+
+// However narrow, the quick search does everything, with seams that close over
+// others as well.
+func TestBeamEnds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		ops := draw(t, rapid.IntRange(1, 30).Draw(t, "n"))
+		g, _ := newGraph(ops)
+		need, known := needs(ops)
+		p := pose(ops, hinder(t, ops, 8), need, g, known, Costs{})
+		f := p.beam(rapid.IntRange(1, 4).Draw(t, "width"))
+		done := newSet(len(p.need))
+		cost, at := 0, setup{}
+		for _, by := range f.path {
+			cost += p.cost(at, by.to) + p.take(by, done)
+			at = by.to
+		}
+		if done.count() != len(p.need) || cost != f.cost {
+			t.Fatalf("%d tasks of %d at %d, told as %d", done.count(), len(p.need), cost, f.cost)
+		}
+	})
+}
