@@ -19,9 +19,9 @@ import (
 // copies: capri pants 1 1/2 yd, straight skirt 1 1/4 yd; jeans about 1.6 m of
 // denim.
 var typical = map[string]float64{
-	"quay/long":     1600,
-	"quay/cropped":  1.5 * 914.4,
-	"weir/knee": 1.25 * 914.4,
+	"quay/long":    1600,
+	"quay/cropped": 1.5 * 914.4,
+	"weir/knee":    1.25 * 914.4,
 }
 
 // longer says why the main cloth of a docket takes more than is typical.
