@@ -188,6 +188,10 @@ type watch struct {
 	pass  string
 	until time.Time // zero for no end
 	begun time.Time
+	told  string     // the last better lay
+	role  cloth.Role // being laid
+	since time.Time  // when its search began
+	share float64    // of it that is done
 }
 
 func (c *layCmd) watch(s *session) *watch {
@@ -199,18 +203,33 @@ func (c *layCmd) watch(s *session) *watch {
 }
 
 func (w *watch) effort(e making.Effort) making.Effort {
-	e.Report = w.report
+	e.Report, e.Progress = w.report, w.progress
 	return e
+}
+
+// progress shows how far the search for a cloth's lay has come, and about how
+// long it will take yet, reckoned from the time that what is done took.
+func (w *watch) progress(role cloth.Role, share float64) {
+	if role != w.role || share < w.share {
+		w.role, w.since, w.told = role, time.Now(), ""
+	}
+	w.share = share
+	gone := time.Since(w.since).Seconds()
+	text := fmt.Sprintf("%s, %s: %s cloth %.0f %%", w.pass, w.time(), role, 100*share)
+	if left := gone * (1 - share) / share; share > 0.02 && gone > 0.5 && w.until.IsZero() {
+		text += fmt.Sprintf(", about %.0f s more", left)
+	}
+	w.meter.show(text + w.told)
 }
 
 // report shows the length that the plan in hand has come down to, and beside it
 // the best of the looks before.
 func (w *watch) report(role cloth.Role, p lay.Plan, length float64) {
-	text := fmt.Sprintf("%s, %s: %s cloth, %s, %s", w.pass, w.time(), role, p, unit.Format(length, unit.Metre))
+	w.told = fmt.Sprintf(", %s, %s", p, unit.Format(length, unit.Metre))
 	if best, ok := w.best[role]; ok {
-		text += ", best before " + unit.Format(best, unit.Metre)
+		w.told += ", best before " + unit.Format(best, unit.Metre)
 	}
-	w.meter.show(text)
+	w.meter.show(fmt.Sprintf("%s, %s: %s cloth%s", w.pass, w.time(), role, w.told))
 }
 
 // time says how much is left, or how much has gone where there is no end.

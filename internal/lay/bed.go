@@ -89,6 +89,9 @@ func (w *work) search(ctx context.Context, b bed, rounds int, start *nest.Layout
 		}
 	}
 	budget := nest.Budget{Rounds: rounds, Lanes: lanes, Seed: w.opts.Seed}
+	if w.course != nil && !w.quiet && rounds > 0 {
+		budget.Told = func(done int) { w.course.within(len(b.jobs), done, rounds) }
+	}
 	best, _, err := nest.Search(ctx, w.problem(b), budget, start, func(n nest.Layout, _ nest.Stats) {
 		if report != nil && len(n.Unplaced) == 0 {
 			report(n)

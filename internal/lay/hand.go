@@ -233,6 +233,7 @@ func (w *work) around(ctx context.Context, h *hand) Lay {
 		}
 	}
 	t, _ := w.divide(ctx, s)
+	w.course.plan(float64(w.opts.Rounds))
 	l := w.try(ctx, s, t.homes, w.opts.Rounds, trial{found: w.starts(h, s, t.homes)}).lay
 	for i := range w.out {
 		if !slices.Contains(l.Unplaced, w.out[i]) {

@@ -29,6 +29,9 @@ type Options struct {
 	// Report, when not nil, is told the plan being tried and the length it
 	// takes so far, in mm, whenever that gets less.
 	Report func(p Plan, length float64)
+	// Progress, when not nil, is told from time to time what share of the search
+	// is done, 0 to 1, as far as that can be reckoned before it ends.
+	Progress func(share float64)
 }
 
 // Make lays the cuts for one role on a cloth; cuts for other roles are passed
@@ -104,13 +107,16 @@ func (w *work) improve(ctx context.Context, trials []trial) {
 	if len(trials) > 1 {
 		quick = min(w.opts.Rounds/4, quickRounds)
 	}
+	w.course.plan(float64(quick*len(trials) + (w.opts.Rounds-quick)*min(finalists, len(trials))))
 	for _, t := range best {
 		w.goOn(ctx, t, quick)
+		w.course.step(float64(quick))
 	}
 	sort()
 	for i, t := range best {
 		if i < finalists && t.lay.Length <= best[0].lay.Length*(1+closeBy) && quick < w.opts.Rounds {
 			w.goOn(ctx, t, w.opts.Rounds-quick)
+			w.course.step(float64(w.opts.Rounds - quick))
 		}
 	}
 }

@@ -23,9 +23,16 @@ type trial struct {
 func (w *work) try(ctx context.Context, s scheme, homes []home, rounds int, before trial) trial {
 	t := trial{scheme: s, homes: homes, found: map[int]nest.Layout{}, phases: w.settled(s), rounds: before.rounds + rounds}
 	t.lay = Lay{Cloth: w.cloth, Role: w.role, Plan: s.plan, OffGrain: w.opts.OffGrain, Unplaced: slices.Clone(w.out), Unmatched: w.unmatched}
-	for k, jobs := range w.jobs(s, homes) {
+	all := w.jobs(s, homes)
+	if !w.quiet {
+		w.course.pieces(all)
+	}
+	for k, jobs := range all {
 		if len(jobs)+len(w.heldOn(k)) > 0 {
 			w.stretch(ctx, &t, k, jobs, rounds, before)
+			if !w.quiet {
+				w.course.laid(len(jobs))
+			}
 		}
 	}
 	t.lay.Density = density(t.lay)

@@ -28,6 +28,7 @@ type work struct {
 	quiet     bool            // reports nothing
 	rough     bool            // draws pieces with few corners, to compare plans quickly
 	hand      *hand           // what is written down; nil when everything is searched
+	course    *course         // of the search, nil when nobody is told
 }
 
 // ready is a cut that can be laid.
@@ -43,6 +44,9 @@ func newWork(c cloth.Cloth, role cloth.Role, cuts []finish.Cut, o Options) *work
 		cloth: c, role: role, opts: o, width: micron(c.UsableWidth()),
 		selvedge: micron(c.Selvedge.MM() * (1 - c.ShrinkWeft)), hazards: hazards(c),
 		onFlat: map[string]bool{}, firsts: map[string]nest.Layout{}, roughs: map[string]nest.Layout{}, failed: map[string]bool{},
+	}
+	if o.Progress != nil {
+		w.course = &course{tell: o.Progress}
 	}
 	for _, k := range cuts {
 		if k.Cloth != role {

@@ -49,6 +49,9 @@ type Effort struct {
 	Anew bool
 	// Report, when not nil, is told of each better lay.
 	Report func(role cloth.Role, p lay.Plan, length float64)
+	// Progress, when not nil, is told what share of the search for a cloth's lay
+	// is done, 0 to 1.
+	Progress func(role cloth.Role, share float64)
 }
 
 // Result holds what every stage made, as far as Run went. Findings are in the
@@ -199,6 +202,9 @@ func layOptions(in Inputs, e Effort, role cloth.Role) lay.Options {
 	}
 	if e.Report != nil {
 		o.Report = func(p lay.Plan, length float64) { e.Report(role, p, length) }
+	}
+	if e.Progress != nil {
+		o.Progress = func(share float64) { e.Progress(role, share) }
 	}
 	return o
 }

@@ -115,4 +115,9 @@ type Budget struct {
 	// reaches 1, or when all Rounds are used, and divides its work accordingly.
 	// Results then depend on what Used tells. It is called from several goroutines.
 	Used func() float64
+
+	// Told, when not nil, is told after each pass of the first lane how many it has
+	// done. What it does has no bearing on the result. It is called from one
+	// goroutine at a time, not always the same.
+	Told func(rounds int)
 }

@@ -52,6 +52,9 @@ func (s *solver) level() {
 // pass moves what quarrels once, each pass with a chance of its own.
 func (s *solver) pass(m *mess) float64 {
 	s.rounds++
+	if s.budget.Told != nil && s.lane == 0 {
+		s.budget.Told(s.rounds)
+	}
 	s.mover.pcg.Seed(s.budget.Seed, uint64(s.rounds)<<8|s.lane)
 	s.mover.pass()
 	return m.loss()
