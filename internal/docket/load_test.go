@@ -45,6 +45,7 @@ func TestLoad(t *testing.T) {
 func FuzzLoad(f *testing.F) {
 	f.Add([]byte(good))
 	f.Add([]byte(topRecipe))
+	f.Add([]byte(dartRecipe))
 	f.Add([]byte("gusset: docket/1\nchanges: [{id: a, lengthen: }]\n"))
 	f.Fuzz(func(_ *testing.T, data []byte) { Load(source.File{Path: "dockets/x.yaml", Data: data}) })
 }
