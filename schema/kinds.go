@@ -11,6 +11,7 @@ import (
 	"gusset/internal/body"
 	"gusset/internal/cloth"
 	"gusset/internal/docket"
+	"gusset/internal/exchange"
 	"gusset/internal/machine"
 	"gusset/internal/method"
 	"gusset/internal/order"
@@ -27,12 +28,14 @@ type kind struct {
 }
 
 var kinds = map[string]kind{
+	"lay":     layKind,
 	"body":    {body.Version, "a person's measurements", only(bodyKeys)},
 	"cloth":   {cloth.Version, "a length of cloth", only(clothKeys)},
 	"machine": {machine.Version, "a place of work", only(machineKeys)},
 	"method":  {method.Version, "a way of making something", methodKeys},
 	"pattern": {pattern.Version, "a printed multi-size pattern", only(patternKeys)},
 	"docket":  {docket.Version, "what one make should be", only(docketKeys)},
+	"taped":   {exchange.TapedVersion, "a piece measured with ruler and tape", only(tapedKeys)},
 	"order":   {order.Version, "an order of work, to be judged", only(orderKeys)},
 }
 
@@ -143,13 +146,19 @@ func machineKeys() map[string]any {
 // allowance, and in what only a finish, a join or a closure has.
 func methodKeys() []map[string]any {
 	finish := methodOf([]method.Takes{method.Finish}, method.FinishSides)
-	finish["folds"] = list(name)
+	finish["folds"] = list(about("a value: the depth of one turn, from the finished line outwards", name))
 	join := methodOf([]method.Takes{method.Join}, method.JoinSides)
-	join["intake"], join["flat"] = words(method.Intakes), yes
+	join["intake"] = about("the cloth between two lines of one piece is folded in", words(method.Intakes))
+	join["flat"] = about("a join that closes to a ring is sewn before the seams that close it", yes)
+	join["pieces"] = added([]method.Shape{method.Facing, method.Strip}, nil)
 	closure := methodOf([]method.Takes{method.Closure}, method.JoinSides)
 	closure["repeat"] = keys(map[string]any{"first": name, "last": name, "spacing": must(name)})
-	others := methodOf([]method.Takes{method.Part, method.Piece, method.Fitting}, method.JoinSides)
-	return []map[string]any{finish, join, closure, others}
+	closure["shut"] = about("there is no opening: the seam below it runs on to its end", yes)
+	closure["over"] = about("with shut: what the body measures where the garment must pass when it is put on", words(body.Measures()))
+	part := methodOf([]method.Takes{method.Part}, method.JoinSides)
+	part["pieces"] = added([]method.Shape{method.Tab}, map[string]any{"length": must(list(about("values that add up to its length", name)))})
+	others := methodOf([]method.Takes{method.Piece, method.Fitting}, method.JoinSides)
+	return []map[string]any{finish, join, closure, part, others}
 }
 
 func methodOf(takes []method.Takes, edges []string) map[string]any {
@@ -161,7 +170,7 @@ func methodOf(takes []method.Takes, edges []string) map[string]any {
 		"id": must(name), "do": must(about("one action, or a list of them", either(text, list(text)))), "machine": must(words(machine.Kinds)),
 		"stitch": form{"type": "string", "pattern": "^[1-6][0-9]{2}$"}, "length": length,
 		"thread": words(method.Threads), "foot": text, "needle": text, "rows": count,
-		"on": words(method.OnWords), "after": list(name), "why": text, "together": yes, "closes": yes,
+		"on": words(method.OnWords), "at": about("the end at which it is done where it does not run along the line", words(method.AtWords)), "after": list(name), "why": text, "together": yes, "closes": yes,
 		"run": about("values that add up to a stitching length of its own", list(name)), "times": count, "each": yes,
 		"needs": list(name), "makes": list(name), "first": yes,
 		"caution": about("a sentence, or a short word for a usual one: "+strings.Join(method.CautionWords(), ", "), text),
@@ -172,11 +181,28 @@ func methodOf(takes []method.Takes, edges []string) map[string]any {
 	})
 	return map[string]any{
 		"takes": must(words(takes)), "family": about("methods of one family may stand in for each other", name),
-		"seam":   about("a number of ISO 4916, in quotes", form{"type": "string", "pattern": `^[1-8]\.[0-9]{2}\.[0-9]{2}$`}),
-		"values": named(length), "allowance": keys(sides),
+		"instead-of": about("other families for which it may stand in; what it has no use for is then not cut", list(name)),
+		"seam":       about("a number of ISO 4916, in quotes", form{"type": "string", "pattern": `^[1-8]\.[0-9]{2}\.[0-9]{2}$`}),
+		"values":     named(length), "allowance": keys(sides),
 		"outside": yes, "corner": words(method.Corners),
 		"operations": list(operation), "notions": list(notion),
 	}
+}
+
+// added is what a method cuts besides the pattern's pieces.
+func added(shapes []method.Shape, more map[string]any) form {
+	fields := map[string]any{
+		"id": must(name), "title": text, "shape": must(words(shapes)),
+		"width":  must(list(about("values that add up to its width, or to the depth of a facing", name))),
+		"grain":  about("how the warp lies in a strip or tab; a facing has the grain of what it faces", words(method.Grains)),
+		"cloth":  words(docket.CutRoles()),
+		"ends":   about("the method of the seams where two of it, or its own ends, meet", text),
+		"free":   must(about("the method of its free edge", text)),
+		"open":   about("the method of ends that meet nothing; that of the free edge when not said", text),
+		"hidden": yes, "interfaced": yes,
+	}
+	maps.Copy(fields, more)
+	return list(keys(fields))
 }
 
 func docketKeys() map[string]any {
@@ -246,8 +272,9 @@ func docketKeys() map[string]any {
 			"pieces": list(name),
 		}),
 		"roll": length, "unit": words(docket.Units),
-		"button":  keys(map[string]any{"diameter": must(length), "thickness": must(length)}),
-		"threads": about("the colour of each thread", keys(colours)),
+		"button":   keys(map[string]any{"diameter": must(length), "thickness": must(length)}),
+		"threads":  about("the colour of each thread", keys(colours)),
+		"fittings": about("fittings besides the pattern's own: seams tried on the body, or a toile, before they are sewn for good", named(fitting())),
 	}
 }
 

@@ -38,25 +38,28 @@ func printed() form {
 func view() form {
 	places := list(place)
 	use := keys(map[string]any{
-		"piece": must(name), "copies": must(words(pattern.AllCopies)), "number": count,
-		"fold-edge": text, "folded": yes, "hidden": yes, "cloth": must(list(words(cloth.Roles))),
+		"piece": must(name), "copies": must(words(pattern.AllCopies)), "number": about("how many times over", count),
+		"fold-edge": about("the edge that lies on the fold, for copies: fold", text),
+		"folded":    about("it stays folded on that edge when made up", yes), "hidden": about("it does not show, and may lie off the grain where that is permitted", yes), "cloth": must(list(words(cloth.Roles))),
 	})
 	join := keys(map[string]any{
-		"title": text, "method": must(text), "values": named(length), "notches": list(text), "ease": list(bare),
-		"intake": about("the edges across a pleat", places),
+		"title": text, "method": must(text), "values": named(length), "notches": about("met on the way, by name", list(text)),
+		"ease":   about("how much longer each further side is than the first", list(bare)),
+		"intake": about("of a pleat: the edges between its two lines, folded in and joined to nothing; a dart needs none", places),
 		"sew":    must(form{"type": "array", "minItems": 2, "items": either(place, some(place))}),
 	})
 	finish := keys(map[string]any{"title": text, "edges": must(places), "method": must(text), "values": named(length)})
 	closure := keys(map[string]any{
-		"title": text, "method": must(text), "joins": list(text), "along": places, "values": named(length),
+		"title": text, "method": must(text), "joins": about("the joins and finishes that it is worked on", list(text)),
+		"along": about("the line that the fastening lies on", places), "values": named(length),
 	})
-	part := keys(map[string]any{"title": text, "method": must(text), "piece": must(text), "count": count,
-		"along": places, "joins": list(text), "values": named(length)})
-	fitting := keys(map[string]any{"title": text, "method": must(text), "joins": list(text)})
-	girth := keys(map[string]any{"pieces": places, "edges": places, "less": length})
+	part := keys(map[string]any{"title": text, "method": must(text), "piece": must(text), "count": about("how many are made", count),
+		"along": about("what its stitching runs along; its longest edge when not said", places),
+		"joins": about("the joins that catch it", list(text)), "values": named(length)})
+	girth := keys(map[string]any{"pieces": about("widths at their level lines", places), "edges": about("lengths of edges", places), "less": about("an overlap", length)})
 	return keys(map[string]any{
 		"title": text, "pieces": must(list(use)), "joins": named(join), "finishes": named(finish),
-		"closures": named(closure), "parts": named(part), "fittings": named(fitting), "girths": named(girth), "match": matches(),
+		"closures": named(closure), "parts": named(part), "fittings": named(fitting()), "girths": named(girth), "match": matches(),
 		"printed-order": list(step),
 	})
 }
@@ -67,4 +70,12 @@ func matches() form {
 		"join": must(text), "at": must(about("a notch, start, middle, end, or how far along the join: 12 cm", text)),
 		"repeat": about("which repeat of the cloth meets there; both when not said", words(pattern.RepeatWords)),
 	}))
+}
+
+// fitting is a trying-on of seams.
+func fitting() form {
+	return keys(map[string]any{
+		"title": text, "method": must(about("a method that takes a fitting: basted-fitting, toile", text)),
+		"joins": about("the joins that it may alter: they are basted, tried, and sewn only afterwards", list(text)),
+	})
 }

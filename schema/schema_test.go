@@ -18,7 +18,9 @@ import (
 	"gusset/internal/body"
 	"gusset/internal/cloth"
 	"gusset/internal/docket"
+	"gusset/internal/exchange"
 	"gusset/internal/finding"
+	"gusset/internal/lay"
 	"gusset/internal/machine"
 	"gusset/internal/method"
 	"gusset/internal/order"
@@ -100,7 +102,7 @@ type sample struct {
 func samples(t testing.TB) []sample {
 	t.Helper()
 	var all []sample
-	for _, tree := range []fs.FS{demo.Files, os.DirFS("../internal/making/testdata/room"), os.DirFS("../internal/method/data"), os.DirFS("testdata")} {
+	for _, tree := range []fs.FS{demo.Files, os.DirFS("../internal/making/testdata/room"), os.DirFS("../internal/method/data"), os.DirFS("testdata"), os.DirFS("../internal/exchange/testdata/taped")} {
 		err := fs.WalkDir(tree, ".", func(file string, d fs.DirEntry, err error) error {
 			if err != nil || d.IsDir() || path.Ext(file) != ".yaml" {
 				return err
@@ -153,8 +155,12 @@ func (s sample) load(data []byte) finding.List {
 		_, found = method.Load(f)
 	case "docket":
 		_, found = docket.Load(f)
+	case "lay":
+		_, found = lay.Load(f)
 	case "order":
 		_, found = order.Load(f)
+	case "taped":
+		_, found = exchange.ReadTaped(f)
 	case "pattern":
 		_, found = pattern.Load(f, func(name string) (source.File, error) {
 			if s.large() {
@@ -382,6 +388,11 @@ func TestBothRefuseSlips(t *testing.T) {
 		{"docket", "body: wren", "body: ../wren"},
 		{"docket", "by: 2.5 cm", "by: 2.5"},
 		{"docket", "lengthen: {at", "lenghten: {at"},
+		{"lay", "fold: open", "fold: flat"},
+		{"lay", "pinned: yes", "pinned: perhaps"},
+		{"lay", "along: 76 cm", "along: 76"},
+		{"lay", "along: 76 cm, ", ""},
+		{"lay", "piece: loops", "piece: the loops"},
 		{"pattern", `["10", "12", "14"]`, "[10, 12, 14]"},
 		{"pattern", "choose: hip", "choose: hips"},
 		{"pattern", "copies: fold", "copies: folded"},

@@ -8,8 +8,10 @@ import (
 	"slices"
 	"time"
 
+	"gusset/internal/finish"
 	"gusset/internal/lay"
 	"gusset/internal/nest"
+	"gusset/internal/referee"
 )
 
 // benchCmd measures the search for lays on packing problems of the literature.
@@ -43,6 +45,7 @@ func (c *benchCmd) Run(s *session) error {
 			return fmt.Errorf("%s: %w", file, err)
 		}
 	}
+	fmt.Fprintln(s.out, "every layout was judged by the referee")
 	return s.ctx.Err()
 }
 
@@ -68,12 +71,30 @@ func (c *benchCmd) measure(s *session, file, name string) error {
 		if len(l.Unplaced) > 0 {
 			return fmt.Errorf("%d pieces have no place", len(l.Unplaced))
 		}
+		if err := judgeStrip(problem, l); err != nil {
+			return fmt.Errorf("seed %d: %w", seed+1, err)
+		}
 		dense = append(dense, 100*area/(l.Length*benchWidth))
 	}
 	slices.Sort(dense)
 	fmt.Fprintf(s.out, "%-10s %6d %7.2f%% %7.2f%% %8.1f %6d\n", name, len(problem.Parts),
 		(dense[(c.Seeds-1)/2]+dense[c.Seeds/2])/2, dense[c.Seeds-1], time.Since(began).Seconds()/float64(c.Seeds), c.Lanes)
 	return nil
+}
+
+// judgeStrip has the referee go over a layout, who shares nothing with the
+// search: every outline rounded to whole micrometres, the strip likewise.
+func judgeStrip(p nest.Problem, l nest.Layout) error {
+	micron := func(mm float64) int64 { return int64(math.Round(mm * 1000)) }
+	var outlines [][]finish.Micron
+	for _, pl := range l.Placements {
+		var ring []finish.Micron
+		for _, q := range pl.Apply(p.Parts[pl.Part].Shape) {
+			ring = append(ring, finish.Micron{X: micron(q.X), Y: micron(q.Y)})
+		}
+		outlines = append(outlines, ring)
+	}
+	return referee.Strip(outlines, micron(p.Containers[0].Width), int64(math.Ceil(l.Length*1000)))
 }
 
 func (c *benchCmd) budget(seed uint64) nest.Budget {

@@ -19,6 +19,7 @@ import (
 type effort struct {
 	Rounds int    `help:"Passes of the search for a better lay of each section." default:"200"`
 	Seed   uint64 `help:"The same seed and rounds give the same lay." default:"1"`
+	Anew   bool   `help:"Lay anew, whatever lay is kept in the workroom."`
 }
 
 // Validate refuses what is no number of passes.
@@ -29,7 +30,9 @@ func (e effort) Validate() error {
 	return nil
 }
 
-func (e effort) making() making.Effort { return making.Effort{Rounds: e.Rounds, Seed: e.Seed} }
+func (e effort) making() making.Effort {
+	return making.Effort{Rounds: e.Rounds, Seed: e.Seed, Anew: e.Anew}
+}
 
 // findings prints the findings after the report.
 func findings(s *session, asJSON bool, found finding.List) error {

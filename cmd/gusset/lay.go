@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"path/filepath"
 	"strings"
 	"time"
@@ -22,9 +23,13 @@ import (
 type layCmd struct {
 	docketArg
 	effort
-	Seconds     float64 `help:"Go on looking for better lays for so many seconds."`
-	KeepLooking bool    `help:"Go on looking until stopped with Ctrl-C; the best lays so far are kept."`
-	Picture     string  `help:"Draw the lays into FILE.svg or FILE.png; where there are several cloths, into one file for each." placeholder:"FILE" type:"path"`
+	Seconds     float64  `help:"Go on looking for better lays for so many seconds."`
+	KeepLooking bool     `help:"Go on looking until stopped with Ctrl-C; the best lays so far are kept."`
+	From        []string `help:"Lay by a file that begins gusset: lay/1: it is judged as it is written, its pinned pieces stay, the others are laid on from there. Once for each cloth." placeholder:"FILE" type:"path"`
+	AsWritten   bool     `help:"Move nothing of what has a place in the file."`
+	Save        string   `help:"Write the lays found into FILE.yaml, to be edited and given back with --from; where there are several cloths, into one file for each." placeholder:"FILE" type:"path"`
+	Keep        bool     `help:"Keep the lays found in the workroom, to be used again as long as nothing changes that they depend on."`
+	Picture     string   `help:"Draw the lays into FILE.svg or FILE.png; where there are several cloths, into one file for each." placeholder:"FILE" type:"path"`
 }
 
 func (c *layCmd) Run(s *session) error {
@@ -38,7 +43,13 @@ func (c *layCmd) Run(s *session) error {
 		return fmt.Errorf("%s: a picture's file ends in .svg or .png", c.Picture)
 	}
 	w := c.watch(s)
-	in, r, err := c.run(s, making.Lay, w.effort(c.making()))
+	if ending := filepath.Ext(c.Save); c.Save != "" && ending != ".yaml" {
+		return fmt.Errorf("%s: a lay's file ends in .yaml", c.Save)
+	}
+	if c.AsWritten && len(c.From) == 0 {
+		return errors.New("--as-written wants a file --from which to lay")
+	}
+	in, r, err := c.runWith(s, making.Lay, w.effort(c.making()), c.From, c.AsWritten)
 	if err != nil {
 		return err
 	}
@@ -53,6 +64,9 @@ func (c *layCmd) Run(s *session) error {
 	}
 	if err == nil && c.Picture != "" {
 		err = c.draw(s, in.Docket.Unit, r.Lays)
+	}
+	if err == nil {
+		err = c.write(s, in, r)
 	}
 	if err != nil {
 		return err
@@ -70,7 +84,7 @@ func (c *layCmd) print(s *session, u unit.Unit, lays []lay.Lay) {
 			fmt.Fprintln(s.out, line)
 		}
 		for _, p := range l.Placed {
-			fmt.Fprintln(s.out, tapeLine(l, p, u))
+			fmt.Fprintln(s.out, tapeLine(l, p, u)+c.told(l, p))
 		}
 	}
 }
@@ -78,17 +92,29 @@ func (c *layCmd) print(s *session, u unit.Unit, lays []lay.Lay) {
 // planLines list every plan tried with its length, and why the chosen one was.
 func planLines(l lay.Lay, u unit.Unit) []string {
 	var out []string
+	kept := 0 // rounds that the chosen plan was given
+	for _, t := range l.Tried {
+		if t.Plan == l.Plan {
+			kept = t.Rounds
+		}
+	}
 	for _, t := range l.Tried {
 		text := fmt.Sprintf("  plan %-12s %10s", t.Plan, unit.Format(t.Length, u))
 		switch over := t.Length - l.Length; {
 		case t.Unplaced > 0:
 			text = fmt.Sprintf("  plan %-12s %10s  no place for %d pieces", t.Plan, "-", t.Unplaced)
+		case l.Source == lay.FromHand:
+			text += "  as it is written"
+		case l.Source == lay.FromKept:
+			text += "  as it is kept"
 		case t.Plan == l.Plan && len(l.Tried) == 1:
 			text += "  the only one that can be"
 		case t.Plan == l.Plan:
 			text += "  chosen: no other takes less"
 		case over < 1:
 			text += "  no more, but less handy to cut"
+		case t.Rounds < kept:
+			text += fmt.Sprintf("  %s more, by a shorter look", unit.Format(over, u))
 		default:
 			text += fmt.Sprintf("  %s more", unit.Format(over, u))
 		}
@@ -96,6 +122,30 @@ func planLines(l lay.Lay, u unit.Unit) []string {
 	}
 	if left := l.Left(); left > 0 && len(l.Unplaced) == 0 {
 		out = append(out, fmt.Sprintf("  left in one piece at the end: %s by %s", down(left, u), down(l.Cloth.UsableWidth(), u)))
+	}
+	if len(l.Unplaced) == 0 {
+		out = append(out, restLines(l, u)...)
+	}
+	return out
+}
+
+// leastRest is the least rectangle worth telling of: a pocket bag, mm².
+const leastRest = 200 * 250
+
+// restLines tell the largest rectangle left over beside the pieces, and that of
+// the whole cloth where it is larger than the end.
+func restLines(l lay.Lay, u unit.Unit) []string {
+	var out []string
+	tell := func(what string, r lay.Rest) {
+		out = append(out, fmt.Sprintf("  largest rectangle %s: %s by %s, from %s along and %s across", what, down(r.Long, u), down(r.Wide, u),
+			unit.Format(max(0, r.From-lay.Squaring), u), unit.Format(r.Low+l.Cloth.Selvedge.MM()*(1-l.Cloth.ShrinkWeft), u)))
+	}
+	end := max(0, l.Left()) * l.Cloth.UsableWidth()
+	if all := l.Rest(0, math.Inf(1)); all.Area() > 1.05*end && all.Area() > leastRest {
+		tell("left", all)
+	}
+	if beside := l.Rest(0, l.Length); beside.Area() > leastRest {
+		tell("between the pieces", beside)
 	}
 	return out
 }
@@ -109,18 +159,14 @@ var pictures = map[string]func(*bytes.Buffer, draw.Page) error{
 // pictureDots is the resolution of a PNG picture in dots an inch.
 const pictureDots = 110
 
-// draw draws each lay into a file; of several cloths, all but the first have
-// their role in the file's name.
+// draw draws each lay into a file.
 func (c *layCmd) draw(s *session, u unit.Unit, lays []lay.Lay) error {
 	ending := filepath.Ext(c.Picture)
-	for i, l := range lays {
+	for _, l := range lays {
 		if len(l.Placed) == 0 {
 			continue
 		}
-		name := c.Picture
-		if i > 0 {
-			name = strings.TrimSuffix(name, ending) + "-" + string(l.Role) + ending
-		}
+		name := fileFor(c.Picture, l.Role)
 		var b bytes.Buffer
 		if err := pictures[ending](&b, sheet.LayPicture(l, u)); err != nil {
 			return err

@@ -28,6 +28,8 @@ type cli struct {
 	Measure measureCmd `cmd:"" help:"Say how measures are taken, and what is to be thought of a body's."`
 	Make    makeCmd    `cmd:"" help:"Run everything and write the sheets."`
 	Check   checkCmd   `cmd:"" help:"Run everything and print the findings only."`
+	Import  importCmd  `cmd:"" help:"Take pieces in from open formats, or from ruler and tape."`
+	Export  exportCmd  `cmd:"" help:"Give pieces out as DXF, SVG or PDF."`
 	Fit     fitCmd     `cmd:"" help:"Print sizes and ease."`
 	Walk    walkCmd    `cmd:"" help:"Print every seam as walked."`
 	Lay     layCmd     `cmd:"" help:"Print how each cloth is laid; also lays packing instances (.json)."`
@@ -40,6 +42,7 @@ type cli struct {
 	Cards   cardsCmd   `cmd:"" help:"Print calibration cards to lay beside a piece before it is photographed."`
 	Serve   serveCmd   `cmd:"" help:"Open the workroom in the browser."`
 	Room    roomCmd    `cmd:"" help:"Move a workroom between a folder and a store, and look at its changes."`
+	Trace   traceCmd   `cmd:"" help:"Make a piece of photos taken beside calibration cards."`
 	New     newCmd     `cmd:"" help:"Start a workroom from the demo."`
 }
 

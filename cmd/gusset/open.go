@@ -41,11 +41,20 @@ func (a docketArg) open() (making.Inputs, finding.List, error) {
 // run opens the docket and makes it up to a stage. With Stop findings on
 // reading, nothing is made.
 func (a docketArg) run(s *session, until making.Stage, e making.Effort) (making.Inputs, making.Result, error) {
+	return a.runWith(s, until, e, nil, false)
+}
+
+// runWith is run with lays that the user has written down, by their files.
+func (a docketArg) runWith(s *session, until making.Stage, e making.Effort, lays []string, asWritten bool) (making.Inputs, making.Result, error) {
 	in, found, err := a.open()
 	if err != nil {
 		return in, making.Result{}, err
 	}
-	if found.Stops() > 0 {
+	told, err := byHand(&in, lays, asWritten)
+	if err != nil {
+		return in, making.Result{}, err
+	}
+	if found = append(found, told...); found.Stops() > 0 {
 		return in, making.Result{Findings: found}, nil
 	}
 	r := making.Run(s.ctx, in, until, e, nil)

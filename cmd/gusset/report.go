@@ -32,7 +32,7 @@ func report(w io.Writer, in making.Inputs, r making.Result) {
 		row("order", "%s", orderLine(r))
 	}
 	if r.Reached >= making.Needs {
-		for i, line := range needLines(r) {
+		for i, line := range needLines(r, in.Docket.Unit) {
 			row([]string{"needs", ""}[min(i, 1)], "%s", line)
 		}
 	}
@@ -78,10 +78,10 @@ func clothLine(l lay.Lay) string {
 		word = "takes"
 	}
 	text := fmt.Sprintf("%s %s %s: %s %s of %s, %.0f %%, %s", c.Title, c.Width, direction(c), word,
-		unit.Format(l.Length, unit.Metre), c.Length, 100*l.Density, l.Plan.Words())
+		unit.Format(l.Length, c.Length.Unit()), c.Length, 100*l.Density, l.Plan.Words())
 	for _, t := range l.Tried {
 		if t.Plan != l.Plan && t.Unplaced == 0 {
-			text += fmt.Sprintf(" (%s: %s)", t.Plan, unit.Format(t.Length, unit.Metre))
+			text += fmt.Sprintf(" (%s: %s)", t.Plan, unit.Format(t.Length, c.Length.Unit()))
 		}
 	}
 	return text
@@ -117,7 +117,7 @@ func orderLine(r making.Result) string {
 	return text
 }
 
-func needLines(r making.Result) []string {
+func needLines(r making.Result, u unit.Unit) []string {
 	var threads, rest []string
 	for _, t := range r.Needs.Threads() {
 		threads = append(threads, fmt.Sprintf("%s %s", t.Name, unit.Format(t.Length, unit.Metre)))
@@ -128,7 +128,7 @@ func needLines(r making.Result) []string {
 			text = fmt.Sprintf("%d × %s", i.Count, text)
 		}
 		if i.Length > 0 {
-			text += " " + unit.Format(i.Length, unit.Centimetre)
+			text += " " + unit.Format(i.Length, u)
 		}
 		rest = append(rest, text)
 	}

@@ -1,16 +1,22 @@
 package main
 
 import (
+	"bufio"
 	"context"
+	"crypto/tls"
 	"errors"
 	"fmt"
+	"io"
 	"log/slog"
 	"net"
 	"net/http"
 	"os"
 	"os/user"
 	"runtime"
+	"strings"
 	"time"
+
+	"golang.org/x/term"
 
 	"gusset/internal/store"
 	"gusset/internal/web"
@@ -26,12 +32,15 @@ func (a storeArg) open(s *session) (*store.Store, error) { return store.Open(s.c
 // serveCmd opens the workroom in the browser.
 type serveCmd struct {
 	storeArg
-	Listen string `help:"Where to listen." default:"127.0.0.1:8460" placeholder:"ADDRESS"`
+	Listen string `help:"Where to listen; anything but this machine needs accounts (gusset room account) and a certificate." default:"127.0.0.1:8460" placeholder:"ADDRESS"`
+	Cert   string `help:"The certificate for https, in PEM." placeholder:"FILE" type:"existingfile"`
+	Key    string `help:"Its key." placeholder:"FILE" type:"existingfile"`
+	Plain  bool   `help:"Serve a network without a certificate: passwords can then be read on it, and phones do not keep the work for when it is away."`
 }
 
 func (c *serveCmd) Run(s *session) error {
-	if !web.IsLoopback(c.Listen) {
-		return fmt.Errorf("%s can be reached from elsewhere, and this workroom has no accounts: listen on 127.0.0.1", c.Listen)
+	if (c.Cert == "") != (c.Key == "") {
+		return errors.New("--cert and --key go together")
 	}
 	room, err := c.open(s)
 	if err != nil {
@@ -40,12 +49,40 @@ func (c *serveCmd) Run(s *session) error {
 	defer room.Close()
 	log := slog.New(slog.NewTextHandler(s.err, nil))
 	pages := web.New(s.ctx, room, web.Options{Now: time.Now, Log: log, Searches: runtime.NumCPU() / 2})
+	h := pages.Handler()
+	if !web.IsLoopback(c.Listen) {
+		if err := c.shared(s, room); err != nil {
+			return err
+		}
+		h = pages.Shared()
+	}
 	l, err := new(net.ListenConfig).Listen(s.ctx, "tcp", c.Listen)
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(s.out, "workroom %s\nopen     http://%s/\n", c.Store, l.Addr())
-	return serve(s.ctx, l, pages.Handler(), pages.Wait)
+	scheme := "http"
+	if c.Cert != "" {
+		pair, err := tls.LoadX509KeyPair(c.Cert, c.Key)
+		if err != nil {
+			l.Close()
+			return err
+		}
+		scheme, l = "https", tls.NewListener(l, &tls.Config{Certificates: []tls.Certificate{pair}, MinVersion: tls.VersionTLS12, NextProtos: []string{"http/1.1"}})
+	}
+	fmt.Fprintf(s.out, "workroom %s\nopen     %s://%s/\n", c.Store, scheme, l.Addr())
+	return serve(s.ctx, l, h, pages.Wait)
+}
+
+// shared says what is missing for a workroom that others can reach.
+func (c *serveCmd) shared(s *session, room *store.Store) error {
+	if c.Cert == "" && !c.Plain {
+		return fmt.Errorf("%s can be reached from elsewhere: give --cert and --key, or --plain to do without", c.Listen)
+	}
+	names, err := room.Accounts(s.ctx)
+	if err == nil && len(names) == 0 {
+		err = errors.New("nobody could sign in: make an account with gusset room account NAME")
+	}
+	return err
 }
 
 // serve answers until ctx ends, and then lets what is under way come to its end.
@@ -74,6 +111,7 @@ type roomCmd struct {
 	TakeIn   takeInCmd   `cmd:"" help:"Take the files of a folder into the workroom."`
 	WriteOut writeOutCmd `cmd:"" help:"Write the files of the workroom into a folder."`
 	History  historyCmd  `cmd:"" help:"List the changes of the workroom, the last first."`
+	Account  accountCmd  `cmd:"" help:"Make an account for a workroom on a network, or give it another password."`
 }
 
 type takeInCmd struct {
@@ -154,6 +192,48 @@ func (c *historyCmd) Run(s *session) error {
 		}
 	}
 	return nil
+}
+
+type accountCmd struct {
+	storeArg
+	Name   string `arg:"" help:"Who signs in."`
+	Remove bool   `help:"Take the account away."`
+}
+
+func (c *accountCmd) Run(s *session) error {
+	room, err := c.open(s)
+	if err != nil {
+		return err
+	}
+	defer room.Close()
+	if c.Remove {
+		return room.RemoveAccount(s.ctx, c.Name)
+	}
+	password, err := askPassword(s)
+	if err != nil {
+		return err
+	}
+	if err := room.SetAccount(s.ctx, c.Name, password); err != nil {
+		return err
+	}
+	fmt.Fprintf(s.out, "%s can sign in\n", c.Name)
+	return nil
+}
+
+// askPassword reads a password from the terminal without showing it, or from
+// the first line of what comes in.
+func askPassword(s *session) (string, error) {
+	if in := int(os.Stdin.Fd()); term.IsTerminal(in) {
+		fmt.Fprint(s.err, "password: ")
+		typed, err := term.ReadPassword(in)
+		fmt.Fprintln(s.err)
+		return string(typed), err
+	}
+	line, err := bufio.NewReader(os.Stdin).ReadString('\n')
+	if errors.Is(err, io.EOF) {
+		err = nil
+	}
+	return strings.TrimRight(line, "\r\n"), err
 }
 
 // who is the name of the person at this machine.

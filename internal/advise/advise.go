@@ -79,6 +79,7 @@ type Step struct {
 // found by then is returned.
 func Short(ctx context.Context, in making.Inputs, base making.Result, o Options) []Advice {
 	var out []Advice
+	in.Kept, in.Hand = nil, nil // every trial is laid anew
 	for _, l := range base.Lays {
 		if len(l.Unplaced) == 0 && l.Left() < 0 {
 			c := &counsel{ctx: ctx, in: in, base: base, lay: l, opts: o}

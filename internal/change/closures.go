@@ -41,10 +41,10 @@ func (j *job) followClosure(name, line string, was piece.Piece) {
 			continue
 		}
 		a, b := l.Curve.Start(), l.Curve.End()
-		if gap, ok := beyond(was, old.Curve.Reverse()); ok {
+		if gap, ok := runOnBy(was, old.Curve.Reverse()); ok {
 			a = endsAt(p, l.Curve.Reverse(), gap)
 		}
-		if gap, ok := beyond(was, old.Curve); ok {
+		if gap, ok := runOnBy(was, old.Curve); ok {
 			b = endsAt(p, l.Curve, gap)
 		}
 		if a.Dist(b) > leastPart {
@@ -54,9 +54,9 @@ func (j *job) followClosure(name, line string, was piece.Piece) {
 	j.g.Pieces[name] = p
 }
 
-// beyond is how far beyond its end a line that runs on meets the outline, and
+// runOnBy is how far beyond its end a line that runs on meets the outline, and
 // whether it is near.
-func beyond(p piece.Piece, line geom.Curve) (float64, bool) {
+func runOnBy(p piece.Piece, line geom.Curve) (float64, bool) {
 	at := outlineAlong(p, line)
 	return at - line.Length(), at-line.Length() < endGap
 }

@@ -132,7 +132,35 @@ func (j *job) levelAlong(s seam.Seam, chain []seam.Stretch, level string) (float
 		}
 		before += st.Length()
 	}
+	if at, ok := j.levelAtEnd(chain, level); ok {
+		return at, true
+	}
 	j.tell(levelOffSeam, s.Join, level, strings.Join(sorted(names), ", "))
+	return 0, false
+}
+
+// pastEnd is how far past the end of its edge a level may lie, mm: a waist is
+// curved, and a yoke takes the top off the piece that has the level.
+const pastEnd = 60
+
+// levelAtEnd is the upper end of the first edge of a side that ends just below
+// the level.
+func (j *job) levelAtEnd(chain []seam.Stretch, level string) (float64, bool) {
+	var before float64
+	for _, st := range chain {
+		name, _ := drawing(j.g, st)
+		l, ok := j.g.Pieces[name].Line(piece.Level, level)
+		at, top := before, st.Curve.Start().Y
+		if y := st.Curve.End().Y; y > top {
+			at, top = before+st.Length(), y
+		}
+		if ok && !st.Inside {
+			if over := height(l.Curve) - top; over >= 0 && over <= pastEnd {
+				return at, true
+			}
+		}
+		before += st.Length()
+	}
 	return 0, false
 }
 

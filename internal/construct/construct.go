@@ -17,9 +17,12 @@ import (
 // use up. What is unsound is reported and left out; the rest of the plan
 // stands.
 func Construct(g pattern.Garment, methods method.Library, cloths map[cloth.Role]cloth.Cloth, swap map[string]string) (Plan, finding.List) {
-	b := &builder{garment: g, cloths: cloths, told: map[string]bool{}}
+	g, found := Choose(g, methods, swap)
+	g, added := Outfit(g, methods)
+	found = append(found, added...)
+	b := &builder{garment: g, cloths: cloths, found: found, told: map[string]bool{}}
 	b.checkCloths()
-	b.readItems(methods, swap)
+	b.readItems(methods)
 	b.readSeams()
 	b.glue = newGlue(g, b.seams, func(s Seam, i int) bool { return b.items[s.Join].covers(sideName(i)) })
 	b.gather()
@@ -29,7 +32,7 @@ func Construct(g pattern.Garment, methods method.Library, cloths map[cloth.Role]
 	b.checkCycles()
 	return Plan{
 		garment: g, seams: b.seams, demands: demands,
-		operations: b.operations, notions: b.notions(),
+		operations: b.operations, notions: b.notions(), openings: b.openings(methods),
 	}, b.found
 }
 

@@ -18,6 +18,29 @@ var (
 		Text: "a method is chosen for %[1]q, which this view does not have",
 		Mend: "%[2]s",
 	}
+	notInstead = finding.Kind{
+		Code: "construct.method-instead", Severity: finding.Stop,
+		Text: "%[1]s is made by %[2]s, and %[3]s cannot stand in for that: it brings pieces of its own",
+		Mend: "choose a method of the same family, or one that says it stands in for it",
+	}
+	notShut = finding.Kind{
+		Code: "construct.not-shut", Severity: finding.Stop,
+		Text: "the opening of %[1]s cannot be sewn shut: no seam of two edges ends where it begins",
+		Mend: "choose another method, or give the closure one edge, of one hand, that follows the seam below it",
+	}
+	notDrawn = finding.Kind{
+		Code: "construct.not-drawn", Severity: finding.Stop,
+		Text: "the %[1]s of %[2]s cannot be drawn: %[3]s",
+		Mend: "choose another method or other values, or draw the piece as one of the pattern's own",
+	}
+	leftOut = finding.Kind{
+		Code: "construct.left-out", Severity: finding.Advice,
+		Text: "%[1]s: not made: %[2]s",
+	}
+	cutBesides = finding.Kind{
+		Code: "construct.cut-besides", Severity: finding.Advice,
+		Text: "%[1]s: cut besides the paper's pieces: %[2]s",
+	}
 	unknownValue = finding.Kind{
 		Code: "construct.value-unknown", Severity: finding.Warn,
 		Text: "%[1]s sets %[2]q, which its method %[3]s does not use",

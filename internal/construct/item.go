@@ -50,60 +50,51 @@ func (b *builder) rawItems() []rawItem {
 		raw = append(raw, rawItem{f.ID, f.Title, f.Method, method.Fitting, nil, 0, f.Place})
 	}
 	if len(b.interfaced()) > 0 && !slices.ContainsFunc(raw, func(r rawItem) bool { return r.id == Interfacing }) {
-		raw = append(raw, rawItem{Interfacing, Interfacing, usualInterfacing, method.Piece, nil, 0, v.Place})
+		name := v.Interfacing
+		if name == "" {
+			name = usualInterfacing
+		}
+		raw = append(raw, rawItem{Interfacing, Interfacing, name, method.Piece, nil, 0, v.Place})
 	}
 	return raw
 }
 
-// readItems finds the method of every item, the docket's choice before the
-// pattern's.
-func (b *builder) readItems(methods method.Library, swap map[string]string) {
+// readItems finds the method of every item.
+func (b *builder) readItems(methods method.Library) {
 	b.items = map[string]*item{}
-	var ids []string
 	for i, r := range b.rawItems() {
-		it := b.readItem(r, methods, swap)
+		it := b.readItem(r, methods)
 		it.index = i
 		b.items[r.id] = it
-		ids = append(ids, r.id)
-	}
-	for _, id := range sortedKeys(swap) {
-		if b.items[id] == nil {
-			b.add(unknownItem.At(b.garment.View.Place, id, meant(id, ids)))
-		}
 	}
 }
 
-func (b *builder) readItem(r rawItem, methods method.Library, swap map[string]string) *item {
+func (b *builder) readItem(r rawItem, methods method.Library) *item {
 	it := &item{id: r.id, title: r.title, takes: r.takes, count: max(r.count, 1), place: r.place}
 	if it.title == "" {
 		it.title = strings.ReplaceAll(r.id, "-", " ")
 	}
-	name, swapped := swap[r.id]
-	if !swapped {
-		name = r.method
-	}
-	m, ok := methods.Find(name)
+	m, ok := methods.Find(r.method)
 	switch {
 	case !ok:
-		b.add(unknownMethod.At(r.place, r.id, name, meant(name, methods.Names())))
+		b.add(unknownMethod.At(r.place, r.id, r.method, meant(r.method, methods.Names())))
 		return it
 	case m.Takes != r.takes:
-		b.add(wrongMethod.At(r.place, r.id, string(r.takes), name, string(m.Takes)))
+		b.add(wrongMethod.At(r.place, r.id, string(r.takes), r.method, string(m.Takes)))
 		return it
 	}
 	it.method, it.sound = m, true
-	it.values = b.valuesFor(r, m, swapped)
+	it.values = b.valuesFor(r, m)
 	return it
 }
 
-// valuesFor keeps the values that the method uses. What a swapped method does
-// not use belonged to the one it replaces and is left out without a word.
-func (b *builder) valuesFor(r rawItem, m method.Method, swapped bool) map[string]unit.Length {
+// valuesFor keeps the values that the method uses.
+func (b *builder) valuesFor(r rawItem, m method.Method) map[string]unit.Length {
 	kept := map[string]unit.Length{}
 	for _, name := range sortedKeys(r.values) {
 		if _, used := m.Values[name]; used || name == allowanceValue {
 			kept[name] = r.values[name]
-		} else if !swapped {
+		} else {
 			b.add(unknownValue.At(r.place, r.id, name, m.Name, meant(name, sortedKeys(m.Values))))
 		}
 	}

@@ -52,7 +52,7 @@ func (b *builder) operation(w *work, m method.Operation, part *work) {
 		Machine: m.Machine, Stitch: m.Stitch, StitchLength: m.Length.MM(), Thread: m.Thread,
 		Foot: m.Foot, Needle: m.Needle, Rows: m.Rows, Length: b.sewn(part, m),
 		Plies: plies, Thickness: thickness,
-		Closes: m.Closes, Caution: m.Caution, Pieces: b.pieceNames(part), On: m.On, Sides: part.sides,
+		Closes: m.Closes, Caution: m.Caution, Pieces: b.pieceNames(part), On: m.On, At: m.At, Sides: part.sides,
 		Seam: w.seam(), Spread: w.item.pressedBefore(m), Why: map[string]string{}, Place: w.item.place,
 	}
 	if part.key != "" {
@@ -90,12 +90,29 @@ func (b *builder) sewn(w *work, m method.Operation) float64 {
 	if len(m.Run) == 0 {
 		return b.length(w, m.On)
 	}
-	times := m.Times
+	times := m.Times * b.lines(w)
 	if m.Each {
 		n, _ := b.repeats(w)
 		times *= n
 	}
 	return float64(w.item.sum(m.Run) * float64(times))
+}
+
+// lines is how many lines apart from each other a closure lies on: two for
+// pockets on both hands.
+func (b *builder) lines(w *work) int {
+	n := 1
+	if w.item.takes != method.Closure {
+		return n
+	}
+	for i := 1; i < len(w.sides[0]); i++ {
+		_, to := b.glue.ends(w.sides[0][i-1])
+		from, _ := b.glue.ends(w.sides[0][i])
+		if b.glue.find(to) != b.glue.find(from) {
+			n++
+		}
+	}
+	return n
 }
 
 // length is how far the operation runs, in mm.
@@ -115,13 +132,14 @@ func (b *builder) length(w *work, along string) float64 {
 	return 0
 }
 
-// times is how often a part's piece is cut: a part is made of all of them.
+// times is how often a part is sewn along its edges: as often as its piece is
+// cut, or once for each part that is made of several plies.
 func (b *builder) times(w *work) float64 {
 	if w.item.takes != method.Part || len(w.sides[0]) == 0 {
 		return 1
 	}
 	u, _ := b.garment.Use(w.sides[0][0].Piece)
-	return float64(max(u.Number, 1) * len(u.CopyList()))
+	return float64(min(max(u.Number, 1)*len(u.CopyList()), w.item.count))
 }
 
 // plies counts the plies under the needle and their thickness in mm. Flat: one

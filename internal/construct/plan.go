@@ -19,6 +19,7 @@ type Plan struct {
 	demands    []Demand
 	operations []Operation
 	notions    []Notion
+	openings   []Opening
 }
 
 // Garment returns the pieces and view the plan is for.
@@ -35,6 +36,9 @@ func (p Plan) Operations() []Operation { return p.operations }
 
 // Notions returns what must be bought or made ready.
 func (p Plan) Notions() []Notion { return p.notions }
+
+// Openings returns the edges that must pass over a part of the body.
+func (p Plan) Openings() []Opening { return p.openings }
 
 // Stretch is part of an edge or inside line of one copy; see package seam.
 type Stretch = seam.Stretch
@@ -115,6 +119,9 @@ type Operation struct {
 	// one side for everything else.
 	On    string
 	Sides [][]Stretch `json:"-"`
+	// At is the end at which work that does not run along the line is done: top,
+	// foot, or empty for both.
+	At string
 	// Seam is the seam it is made in, empty for what is no join.
 	Seam string
 	// Spread says that the iron came before it, so that the plies lie open on
@@ -123,11 +130,21 @@ type Operation struct {
 	Place  finding.Place
 }
 
+// Spool is the thread that the operation sews with, as it is bought: the
+// overlocker has spools of its own. Empty when nothing is sewn.
+func (o Operation) Spool() string {
+	if o.Machine == machine.Overlocker && o.Thread == method.Threads[0] {
+		return "overlock"
+	}
+	return o.Thread
+}
+
 // Notion is something to buy or have ready.
 type Notion struct {
 	Kind   string
 	Title  string
 	Count  int
 	Length float64 // mm; 0 when counted
+	Gap    float64 // mm from one to the next along a closure; 0 where nothing is spaced
 	Item   string
 }

@@ -242,7 +242,8 @@ func (b *builder) finishedFlat(finish, join *work) bool {
 func sewnEnd(w *work) bool { return w.item.demandKind() == ForSeam }
 
 // closure lets a closure wait for the joins it is made in and come before
-// those that cross its ends; what is left of it waits for these.
+// those that cross its ends, or lead away from them; what is left of it waits
+// for these.
 func (b *builder) closure(w *work, c pattern.Closure) {
 	for _, j := range b.worksOf(c.Joins...) {
 		b.before(j.sinks(), b.roots(w), b.because(madeIn, j, w))
@@ -250,7 +251,7 @@ func (b *builder) closure(w *work, c pattern.Closure) {
 	for _, x := range b.works {
 		switch {
 		case x == w || slices.Contains(c.Joins, x.item.id):
-		case x.item.takes == method.Join && b.turnsOff(w, x):
+		case x.item.takes == method.Join && (b.turnsOff(w, x) || b.crosses(x, w)):
 			b.before(w.closing(), b.gates(x), b.because(closesOff, w, x))
 			b.before(x.sinks(), b.rest(w), b.because(finishedOn, x, w))
 		case x.item.takes == method.Finish && corner(w, x):

@@ -40,7 +40,7 @@ func (b *builder) filler(w *work) *strings.Replacer {
 	words := []string{
 		"{a}", side(0), "{b}", side(1), "{more}", more,
 		"{edge}", b.edgeWords(w), "{item}", b.itemWords(w),
-		"{count}", strconv.Itoa(count), "{gap}", unit.Format(gap, w.item.unit()),
+		"{seam}", b.caughtIn(w), "{count}", strconv.Itoa(count), "{gap}", unit.Format(gap, w.item.unit()),
 	}
 	for name, v := range w.item.method.Values {
 		if own, ok := w.item.values[name]; ok {
@@ -91,7 +91,7 @@ func (b *builder) edgeWords(w *work) string {
 	}
 	var edges []string
 	for _, s := range w.sides[0] {
-		if e := strings.ReplaceAll(s.Edge, "-", " "); !slices.Contains(edges, e) {
+		if e := edgeName(s.Edge); !slices.Contains(edges, e) {
 			edges = append(edges, e)
 		}
 	}
@@ -100,6 +100,34 @@ func (b *builder) edgeWords(w *work) string {
 		words += string(w.hand) + " "
 	}
 	return words + b.sideWords(w.sides[0])
+}
+
+// besides are words that say which edge, and not what it is.
+var besides = []string{"outer", "inner", "upper", "lower", "free", "left", "right", "front", "back", "long", "short", "round", "in", "out"}
+
+// edgeName is an edge's name in words: "outer edge", "hem".
+func edgeName(name string) string {
+	words := strings.ReplaceAll(name, "-", " ")
+	if last := words[strings.LastIndex(words, " ")+1:]; slices.Contains(besides, last) {
+		return words + " edge"
+	}
+	return words
+}
+
+// caughtIn names the joins that catch a part.
+func (b *builder) caughtIn(w *work) string {
+	var titles []string
+	for _, p := range b.garment.View.Parts {
+		for _, id := range p.Joins {
+			if it := b.items[id]; p.ID == w.item.id && it != nil {
+				titles = append(titles, lower(it.title))
+			}
+		}
+	}
+	if len(titles) == 0 {
+		return "seam"
+	}
+	return list(titles)
 }
 
 func (b *builder) pieceTitle(name string) string {

@@ -26,6 +26,9 @@ type Docket struct {
 	// this make's fitting showed, for the next.
 	After string
 	Notes []Note
+	// Fittings are made besides those of the pattern's view, or in place of one
+	// of the same name.
+	Fittings []pattern.Fitting
 	// Matches replace those of the pattern's view when OwnMatches is set; none
 	// then means that nothing is matched.
 	Matches    []pattern.Match

@@ -51,6 +51,7 @@ func Load(f source.File) (Docket, finding.List) {
 	if m.Has("after") {
 		d.After = r.name("after")
 	}
+	d.Fittings = r.fittings()
 	if d.OwnMatches = m.Has("match"); d.OwnMatches {
 		d.Matches = pattern.ReadMatches(m, &out)
 	}

@@ -46,6 +46,8 @@ func FuzzLoad(f *testing.F) {
 	f.Add([]byte(good))
 	f.Add([]byte(topRecipe))
 	f.Add([]byte(dartRecipe))
+	f.Add([]byte(good + "fittings:\n  first: {title: first, method: basted-fitting, joins: [outseam]}\n  toile: {method: toile}\n"))
+	f.Add([]byte("gusset: docket/1\nfittings: [a]\n"))
 	f.Add([]byte("gusset: docket/1\nchanges: [{id: a, lengthen: }]\n"))
 	f.Fuzz(func(_ *testing.T, data []byte) { Load(source.File{Path: "dockets/x.yaml", Data: data}) })
 }

@@ -16,7 +16,8 @@ import (
 	"gusset/internal/unit"
 )
 
-// Whatever methods a docket chooses for the demo's joins and finishes, every
+// Whatever methods a docket chooses for the demo's joins, finishes, closures and
+// parts, every
 // edge stays accounted for, and a piece is either cut by a sound outline that
 // holds the whole of it or left out with a finding that stops.
 func TestAnyMethods(t *testing.T) {
@@ -41,6 +42,12 @@ func TestAnyMethods(t *testing.T) {
 		for _, f := range v.Finishes {
 			swap[f.ID] = rapid.SampledFrom(by[method.Finish]).Draw(r, f.ID)
 		}
+		for _, c := range v.Closures {
+			swap[c.ID] = rapid.SampledFrom(by[method.Closure]).Draw(r, c.ID)
+		}
+		for _, p := range v.Parts {
+			swap[p.ID] = rapid.SampledFrom(by[method.Part]).Draw(r, p.ID)
+		}
 		thickness := unit.MM(rapid.Float64Range(0.1, 3).Draw(r, "thickness"))
 		cloths := map[cloth.Role]cloth.Cloth{}
 		for _, role := range cloth.Roles {
@@ -50,7 +57,7 @@ func TestAnyMethods(t *testing.T) {
 		checkCovered(r, plan)
 		set, more := Finish(plan)
 		want := 0
-		for _, u := range v.Uses {
+		for _, u := range plan.Garment().View.Uses { // a method may bring pieces, or do without
 			want += len(cutCopies(u)) * len(u.Cloths)
 		}
 		if len(set.Pieces()) < want && more.Stops() == 0 {

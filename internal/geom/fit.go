@@ -252,3 +252,23 @@ func project(s Seg, pts []Pt, u []float64) (miss float64, worst int) {
 	}
 	return miss, worst
 }
+
+// FitOne returns the one cubic with the given end directions (a zero vector
+// leaves one to be taken from the points) that comes nearest to pts, and by how
+// much it misses the worst of them, in mm; looking on ends below tol. Fewer than
+// two different points give false.
+func FitOne(pts []Pt, startTan, endTan Pt, tol float64) (s Seg, miss float64, ok bool) {
+	pts = distinct(pts)
+	if len(pts) < 2 {
+		return Seg{}, 0, false
+	}
+	a, b := startTan.Unit(), endTan.Unit()
+	if a == (Pt{}) {
+		a = endDirection(pts)
+	}
+	if b == (Pt{}) {
+		b = backDirection(pts)
+	}
+	s, miss, _ = fitOne(pts, a, b, tol)
+	return s, miss, true
+}

@@ -22,6 +22,7 @@ type bed struct {
 	jobs   []job
 	strips []strip
 	phases map[int]float64 // by group, of those that lie already
+	held   []Placed        // pinned pieces that lie there already
 }
 
 // strip is a section to be: where it begins, micrometres along the cloth, and
@@ -77,8 +78,11 @@ func (w *work) band(s stretch, j job) [2]float64 {
 // search arranges a bed. First layouts of the same pieces on the same stretch
 // are remembered where nothing else bears on them.
 func (w *work) search(ctx context.Context, b bed, rounds int, start *nest.Layout, report func(nest.Layout)) (nest.Layout, error) {
+	if len(b.jobs) == 0 { // all of it is pinned
+		return nest.Layout{Lengths: make([]float64, len(b.strips))}, nil
+	}
 	key := ""
-	if rounds == 0 && len(w.hazards) == 0 && len(b.strips) == 1 && b.strips[0].most == 0 {
+	if rounds == 0 && len(w.hazards)+len(b.held) == 0 && len(b.strips) == 1 && b.strips[0].most == 0 {
 		key = b.key() + w.inStep(b)
 		if known, ok := w.firsts[key]; ok {
 			return known, nil

@@ -18,7 +18,11 @@ func (w *work) divide(ctx context.Context, s scheme) (trial, bool) {
 	for i := range w.cuts {
 		quiet.settle(homes, i, quiet.homes(s, i)[0])
 	}
-	if !quiet.seed(s, homes) {
+	if w.hand != nil {
+		for i, h := range w.hand.fixed {
+			homes[i] = h
+		}
+	} else if !quiet.seed(s, homes) {
 		return trial{}, false
 	}
 	best := quiet.try(ctx, s, homes, 0, trial{})
@@ -28,7 +32,7 @@ func (w *work) divide(ctx context.Context, s scheme) (trial, bool) {
 		}
 		for _, h := range quiet.homes(s, i) {
 			was := homes[i]
-			if h == was || ctx.Err() != nil || homes[i].double && !w.spared(homes, i) {
+			if h == was || ctx.Err() != nil || w.stays(homes, i) {
 				continue
 			}
 			quiet.settle(homes, i, h)
@@ -87,6 +91,16 @@ func (w *work) seed(s scheme, homes []home) bool {
 		w.settle(homes, best, want)
 	}
 	return true
+}
+
+// stays tells that a cut has its home for good: it is written there, or is the
+// last that keeps its stretch folded.
+func (w *work) stays(homes []home, i int) bool {
+	if w.hand != nil {
+		_, fixed := w.hand.fixed[i]
+		return fixed
+	}
+	return homes[i].double && !w.spared(homes, i)
 }
 
 // spared tells that a cut may leave its stretch without leaving it unfolded.

@@ -63,6 +63,16 @@ func outside(shape []geom.Pt, lo, hi geom.Pt) [][]geom.Pt {
 func (w *work) walls(b bed, container int) []nest.Hazard {
 	var out []nest.Hazard
 	st := b.strips[container]
+	for _, p := range b.held {
+		ring := p.Outline()
+		if p.Flip {
+			slices.Reverse(ring)
+		}
+		for i := range ring {
+			ring[i].X -= float64(st.from) / 1000
+		}
+		out = append(out, wall(container, ring))
+	}
 	for _, h := range w.hazards {
 		for _, ring := range w.layersOf(b.stretch, st, h) {
 			lo, hi := geom.BoundsOf(ring)

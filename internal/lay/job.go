@@ -21,6 +21,9 @@ func (w *work) jobs(s scheme, homes []home) [][]job {
 	out := make([][]job, len(s.stretches))
 	for i, r := range w.cuts {
 		h := homes[i]
+		if w.hand != nil && w.hand.gone[i] {
+			continue
+		}
 		var j job
 		switch {
 		case !h.double:

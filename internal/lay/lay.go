@@ -69,12 +69,23 @@ type Lay struct {
 	Length    float64   // used length in mm, all sections and the squaring
 	Density   float64   // cut area over cloth used, 0..1
 	Tried     []Attempt // every plan tried, the one kept among them
+	Source    Origin
 	// OffGrain is the permission it was laid with.
 	OffGrain OffGrain
 	// Lost is the length in mm that sections no longer than the table cost
 	// beside a table as long as the lay.
 	Lost float64
 }
+
+// Origin says where a lay is from.
+type Origin string
+
+// The origins.
+const (
+	FromSearch Origin = ""
+	FromHand   Origin = "hand" // a file that a person has written
+	FromKept   Origin = "kept" // the file of an earlier lay
+)
 
 // Attempt is a plan that was tried and the length it would take, in mm.
 type Attempt struct {
@@ -99,6 +110,7 @@ type Placed struct {
 	Degrees float64
 	AtX     int64 // micrometres
 	AtY     int64
+	Pinned  bool // where the user put it, to stay
 }
 
 // Left is the length of cloth left over in mm; below zero when the cloth is

@@ -150,7 +150,10 @@ func (w *work) tell(l Lay) {
 	c := w.cloth
 	if n := len(l.Unplaced) - len(w.out); n > 0 {
 		k := stopped
-		if c.Remnant() {
+		switch {
+		case w.hand != nil:
+			k = crowded
+		case c.Remnant():
 			k = noRoom
 		}
 		w.found = append(w.found, k.At(c.Place, n))

@@ -24,7 +24,7 @@ func (w *work) onOneTable(from int64) float64 {
 // divided: every piece of it fits the table.
 func (w *work) overTable(b bed, best nest.Layout) bool {
 	most := w.onOneTable(b.strips[0].from)
-	if w.opts.Table <= 0 || best.Length <= most {
+	if w.opts.Table <= 0 || w.hand != nil || best.Length <= most {
 		return false
 	}
 	for _, j := range b.jobs {

@@ -21,10 +21,10 @@ type trial struct {
 // try lays everything by one scheme, going on from what an earlier trial of
 // the same scheme and homes found.
 func (w *work) try(ctx context.Context, s scheme, homes []home, rounds int, before trial) trial {
-	t := trial{scheme: s, homes: homes, found: map[int]nest.Layout{}, phases: map[int]float64{}, rounds: before.rounds + rounds}
+	t := trial{scheme: s, homes: homes, found: map[int]nest.Layout{}, phases: w.settled(s), rounds: before.rounds + rounds}
 	t.lay = Lay{Cloth: w.cloth, Role: w.role, Plan: s.plan, OffGrain: w.opts.OffGrain, Unplaced: slices.Clone(w.out), Unmatched: w.unmatched}
 	for k, jobs := range w.jobs(s, homes) {
-		if len(jobs) > 0 {
+		if len(jobs)+len(w.heldOn(k)) > 0 {
 			w.stretch(ctx, &t, k, jobs, rounds, before)
 		}
 	}
@@ -44,9 +44,8 @@ func inCutOrder(placed []Placed) {
 
 // stretch lays jobs on the next stretch of cloth.
 func (w *work) stretch(ctx context.Context, t *trial, k int, jobs []job, rounds int, before trial) {
-	from := max(micron(t.lay.Length), micron(Squaring))
-	b := bed{stretch: t.stretches[k], jobs: jobs, phases: t.phases}
-	b.strips = []strip{{from: from, most: w.longest(b.stretch, from)}}
+	b := bed{stretch: t.stretches[k], jobs: jobs, phases: t.phases, held: w.heldOn(k)}
+	b.strips = []strip{w.stripFor(t, k)}
 	var start *nest.Layout
 	if n, ok := before.found[k]; ok {
 		start = &n
@@ -57,7 +56,8 @@ func (w *work) stretch(ctx context.Context, t *trial, k int, jobs []job, rounds 
 		return
 	}
 	t.found[k] = best
-	if b.across() && w.meets(from, from+2*micron(best.Length)) {
+	from := b.strips[0].from
+	if b.across() && !b.strips[0].held && w.meets(from, from+2*micron(best.Length)) {
 		b, best = w.foldedAt(ctx, b, best, rounds)
 	}
 	if w.overTable(b, best) {
@@ -133,7 +133,7 @@ func (w *work) foldedAt(ctx context.Context, b bed, best nest.Layout, rounds int
 // take adds the sections of a bed, and what lies in them, to a lay.
 func (w *work) take(l *Lay, b bed, best nest.Layout) {
 	for k, st := range b.strips {
-		placed := w.put(b, best, k)
+		placed := append(w.put(b, best, k), b.held...)
 		if len(placed) == 0 {
 			continue
 		}

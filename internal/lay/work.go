@@ -27,6 +27,7 @@ type work struct {
 	failed    map[string]bool // errors of the search already told
 	quiet     bool            // reports nothing
 	rough     bool            // draws pieces with few corners, to compare plans quickly
+	hand      *hand           // what is written down; nil when everything is searched
 }
 
 // ready is a cut that can be laid.

@@ -13,11 +13,13 @@ func stop(code, text, mend string) finding.Kind {
 
 // What a docket names and the workroom does not have.
 var (
-	noFile   = stop("no-file", "there is no %[1]s", "%[2]s")
-	noView   = stop("unknown-view", "pattern %[1]s has no view called %[2]s", "%[3]s")
-	noItem   = stop("unknown-item", "view %[1]s has no join, finish, closure or part called %[2]s", "%[3]s")
-	noMethod = stop("unknown-method", "there is no method called %[1]s", "%[2]s")
-	noCloth  = stop("no-cloth", "view %[1]s cuts %[2]s from %[3]s, but the docket names no cloth for it", "add %[3]s and the name of a cloth to cloths")
+	noFile    = stop("no-file", "there is no %[1]s", "%[2]s")
+	noView    = stop("unknown-view", "pattern %[1]s has no view called %[2]s", "%[3]s")
+	noItem    = stop("unknown-item", "view %[1]s has no join, finish, closure or part called %[2]s", "%[3]s")
+	noJoin    = stop("unknown-join", "view %[1]s has no join called %[2]s", "%[3]s")
+	itemTaken = stop("name-taken", "view %[1]s has something else called %[2]s", "give the fitting another name")
+	noMethod  = stop("unknown-method", "there is no method called %[1]s", "%[2]s")
+	noCloth   = stop("no-cloth", "view %[1]s cuts %[2]s from %[3]s, but the docket names no cloth for it", "add %[3]s and the name of a cloth to cloths")
 )
 
 // meant says what was probably meant.

@@ -47,6 +47,7 @@ func Look(ctx context.Context, in Inputs, r Result, e Effort, passes int, begun 
 		return r
 	}
 	best := slices.Clone(r.laid)
+	e.Anew = true
 	for n := 1; (passes < 1 || n <= passes) && ctx.Err() == nil; n++ {
 		e.Rounds = min(max(2*e.Rounds, 1), mostRounds)
 		e.Seed++

@@ -45,6 +45,8 @@ type Effort struct {
 	Seed   uint64 // the same seed and rounds give the same lay
 	// Plans lays a cloth by one plan only where the docket leaves the fold open.
 	Plans map[cloth.Role]lay.Plan
+	// Anew lays anew whatever lay is kept in the workroom.
+	Anew bool
 	// Report, when not nil, is told of each better lay.
 	Report func(role cloth.Role, p lay.Plan, length float64)
 }
@@ -56,6 +58,7 @@ type Result struct {
 	Reached  Stage
 	Sized    fit.Sized
 	Changed  change.Changed
+	Outfit   pattern.Garment // the changed garment with the pieces that its methods ask for
 	Walked   seam.Walked
 	Plan     construct.Plan
 	Cut      finish.CutSet
@@ -111,17 +114,21 @@ var stages = [...]func(*run){
 		r.Sized, r.byStage[Fit] = fit.Fit(r.in.Pattern, r.in.Docket.View, r.in.Body, sizeChoice(r.in))
 	},
 	Change: func(r *run) {
-		r.Changed, r.byStage[Change] = change.Apply(r.Sized.Garment(), r.in.Docket.Changes, r.in.Docket.Unit)
+		chosen, found := construct.Choose(r.Sized.Garment(), r.in.Methods, r.in.Docket.Methods)
+		chosen = withButton(chosen, r.in.Methods, r.in.Docket.Button)
+		changed, told := change.Apply(chosen, r.in.Docket.Changes, r.in.Docket.Unit)
+		r.Changed, r.byStage[Change] = changed, append(found, told...)
 	},
 	Walk: func(r *run) {
-		g := r.Changed.Garment()
-		seams, found := seam.Resolve(g)
-		var walked finding.List
-		r.Walked, walked = seam.Walk(g, seams, r.in.Docket.Unit)
-		r.byStage[Walk] = append(append(found, walked...), seam.CheckCrossings(g, seams)...)
+		var outfitted, walked finding.List
+		r.Outfit, outfitted = construct.Outfit(r.Changed.Garment(), r.in.Methods)
+		seams, found := seam.Resolve(r.Outfit)
+		r.Walked, walked = seam.Walk(r.Outfit, seams, r.in.Docket.Unit)
+		r.byStage[Walk] = slices.Concat(outfitted, found, walked, seam.CheckCrossings(r.Outfit, seams))
 	},
 	Construct: func(r *run) {
-		r.Plan, r.byStage[Construct] = construct.Construct(r.Changed.Garment(), r.in.Methods, r.in.Cloths, r.in.Docket.Methods)
+		plan, found := construct.Construct(r.Outfit, r.in.Methods, r.in.Cloths, nil)
+		r.Plan, r.byStage[Construct] = plan, append(found, putOn(plan.Openings(), r.in.Body, r.in.Docket.Unit)...)
 	},
 	Finish: func(r *run) {
 		r.Cut, r.byStage[Finish] = finish.Finish(r.Plan)
@@ -137,7 +144,7 @@ var stages = [...]func(*run){
 		printed, judged := order.Judge("printed", r.Plan.Garment().View.Printed, ops, c, r.Times)
 		r.Hard = order.HardOf(steps.Steps(), c)
 		r.Steps, r.Printed, r.byStage[Order] = steps, printed, slices.Concat(found, planned, judged,
-			order.HardAnyway(steps.Steps(), look, r.in.Docket.Unit))
+			order.HardAnyway(steps.Steps(), look, r.in.Docket.Unit), order.Bulky(steps.Steps(), look))
 	},
 	Needs: func(r *run) {
 		r.Needs, r.byStage[Needs] = needs.Count(r.Plan.Operations(), r.Plan.Notions(), needs.Options{
@@ -167,20 +174,33 @@ func layAll(r *run) {
 
 func (r *run) layOne(c cloth.Cloth, role cloth.Role) laid {
 	cuts := r.Cut.Pieces()
-	o := lay.Options{Fold: r.in.Docket.Fold, Rounds: r.effort.Rounds, Seed: r.effort.Seed, Table: r.in.Docket.Table.MM(),
-		OffGrain: lay.OffGrain(r.in.Docket.OffGrain), Unit: r.in.Docket.Unit}
-	if p, ok := r.effort.Plans[role]; ok && (o.Fold == docket.Auto || o.Fold == "") {
-		o.Fold = string(p)
+	if f, ok := r.in.Hand[role]; ok {
+		return r.byHand(c, role, f)
 	}
-	if r.effort.Report != nil {
-		o.Report = func(p lay.Plan, length float64) { r.effort.Report(role, p, length) }
+	kept, told := r.again(c, role)
+	if kept.sound {
+		return kept
 	}
-	l, found := lay.Make(r.ctx, c, role, cuts, o)
+	l, found := lay.Make(r.ctx, c, role, cuts, layOptions(r.in, r.effort, role))
+	found = append(told, found...)
 	judged := referee.Check(ofRole(cuts, role), c, l)
 	if len(l.Unplaced) == 0 && judged.Stops() > 0 && found.Stops() == 0 {
 		return laid{role: role, found: append(found, judged...)}
 	}
 	return laid{role: role, lay: l, sound: true, found: found}
+}
+
+// layOptions are how the docket asks a cloth to be laid.
+func layOptions(in Inputs, e Effort, role cloth.Role) lay.Options {
+	o := lay.Options{Fold: in.Docket.Fold, Rounds: e.Rounds, Seed: e.Seed, Table: in.Docket.Table.MM(),
+		OffGrain: lay.OffGrain(in.Docket.OffGrain), Unit: in.Docket.Unit}
+	if p, ok := e.Plans[role]; ok && (o.Fold == docket.Auto || o.Fold == "") {
+		o.Fold = string(p)
+	}
+	if e.Report != nil {
+		o.Report = func(p lay.Plan, length float64) { e.Report(role, p, length) }
+	}
+	return o
 }
 
 func asked(cuts []finish.Cut, role cloth.Role) bool { return len(ofRole(cuts, role)) > 0 }
@@ -226,8 +246,9 @@ func (r *run) ownInputs(s Stage) []any {
 	d := r.in.Docket
 	return map[Stage][]any{
 		Fit:       {r.in.Pattern, d.View, r.in.Body, d.Size, d.Unit},
-		Change:    {d.Changes},
-		Construct: {r.in.Methods, r.in.Cloths, d.Methods},
+		Change:    {r.in.Methods, d.Methods, d.Button, d.Changes},
+		Walk:      {r.in.Methods},
+		Construct: {r.in.Cloths},
 		Lay:       {d.Fold, d.Table, d.OffGrain, r.effort.Rounds, r.effort.Seed, r.effort.Plans},
 		Order:     {r.in.Machines, d.Pins},
 		Needs:     {d.Button, d.Threads},
@@ -241,6 +262,9 @@ func (r *run) ownInputs(s Stage) []any {
 // in place.
 func (r *run) key(s Stage) {
 	own := stageInputs{values: r.ownInputs(s)}
+	if s == Lay {
+		own.values = append(own.values, r.effort.Anew, r.in.Kept, r.in.Hand)
+	}
 	if r.old != nil && s <= r.old.Reached && reflect.DeepEqual(own.values, r.old.own[s].values) {
 		own = r.old.own[s]
 	} else {
@@ -275,7 +299,7 @@ func (r *run) reuse(s Stage) bool {
 var take = [...]func(to, from *Result){
 	Fit:       func(to, from *Result) { to.Sized = from.Sized },
 	Change:    func(to, from *Result) { to.Changed = from.Changed },
-	Walk:      func(to, from *Result) { to.Walked = from.Walked },
+	Walk:      func(to, from *Result) { to.Walked, to.Outfit = from.Walked, from.Outfit },
 	Construct: func(to, from *Result) { to.Plan = from.Plan },
 	Finish:    func(to, from *Result) { to.Cut = from.Cut },
 	Lay:       func(to, from *Result) { to.Lays, to.laid = from.Lays, from.laid },
@@ -285,5 +309,11 @@ var take = [...]func(to, from *Result){
 	Needs: func(to, from *Result) { to.Needs = from.Needs },
 }
 
-// Garment is the garment as changed, for those who draw it.
-func (r Result) Garment() pattern.Garment { return r.Changed.Garment() }
+// Garment is the garment as changed, with the pieces that its methods ask for
+// once these have been added, for those who draw it.
+func (r Result) Garment() pattern.Garment {
+	if r.Reached >= Walk {
+		return r.Outfit
+	}
+	return r.Changed.Garment()
+}

@@ -53,7 +53,7 @@ func Sheets(in Inputs, r Result, paper draw.Paper) (map[string][]byte, finding.L
 
 // WorkOf is what the work card shows of a make.
 func WorkOf(in Inputs, r Result) sheet.Work {
-	return sheet.Work{Steps: r.Steps.Steps(), Plan: r.Plan, Cuts: r.Cut.Pieces(), Child: in.Body.Child}
+	return sheet.Work{Steps: r.Steps.Steps(), Plan: r.Plan, Cuts: r.Cut.Pieces(), Child: in.Body.Child, Colours: in.Docket.Threads}
 }
 
 // DrawSheet draws one sheet as a PDF; nil when it has no page.

@@ -12,6 +12,7 @@ import (
 	"gusset/internal/cloth"
 	"gusset/internal/docket"
 	"gusset/internal/finding"
+	"gusset/internal/lay"
 	"gusset/internal/machine"
 	"gusset/internal/method"
 	"gusset/internal/pattern"
@@ -27,6 +28,9 @@ type Inputs struct {
 	Cloths   map[cloth.Role]cloth.Cloth
 	Machines []machine.Machine // in the order of their file names
 	Methods  method.Library    // ours and the workroom's
+	// Kept are the lays kept in the workroom, Hand those that the user has written
+	// down to be laid by; both by what their cloth is for.
+	Kept, Hand map[cloth.Role]lay.File
 }
 
 // Open reads a docket and all that it names from a workroom. The docket's path
@@ -36,7 +40,7 @@ type Inputs struct {
 // unsound is no error.
 func Open(fsys fs.FS, docketPath string) (Inputs, finding.List, error) {
 	r := &room{fsys: fsys}
-	in := Inputs{Cloths: map[cloth.Role]cloth.Cloth{}}
+	in := Inputs{Cloths: map[cloth.Role]cloth.Cloth{}, Kept: map[cloth.Role]lay.File{}, Hand: map[cloth.Role]lay.File{}}
 	f, err := r.read(docketPath)
 	if err != nil {
 		return in, nil, err
@@ -49,8 +53,10 @@ func Open(fsys fs.FS, docketPath string) (Inputs, finding.List, error) {
 	r.cloths(&in)
 	r.machines(&in)
 	r.methods(&in)
+	r.fittings(&in)
 	r.resolve(in)
 	r.matches(&in)
+	r.kept(&in)
 	return in, r.found, r.err
 }
 

@@ -62,7 +62,11 @@ func TestFamilies(t *testing.T) {
 		"interfacing":  {"fuse-interfacing", "sew-in-interfacing"},
 		"fitting":      {"basted-fitting", "toile", "unfitted"},
 		"neck":         {"neck-bias", "neck-bound"},
-		"part-edge":    {"loop-edge", "tab-edge"},
+		"part-edge":    {"loop-edge", "tab-edge", "tab-foot", "turned-in-edge"},
+		"shut":         {"sewn-shut"},
+		"faced-hem":    {"faced-hem"},
+		"neck-strip":   {"neck-bias-cut"},
+		"band-elastic": {"elastic-band"},
 	}
 	got := map[string][]string{}
 	lib := builtin(t)

@@ -3,6 +3,7 @@ package method
 import (
 	"regexp"
 
+	"gusset/internal/body"
 	"gusset/internal/finding"
 	"gusset/internal/machine"
 	"gusset/internal/source"
@@ -27,6 +28,7 @@ var (
 var (
 	Threads = []string{"main", "topstitch"}
 	OnWords = []string{"seam", "a", "b", "more", "edge", "none"}
+	AtWords = []string{"top", "foot"}
 )
 
 // mostValue bounds a method's own lengths, in mm.
@@ -62,10 +64,30 @@ func Load(f source.File) (Method, finding.List) {
 	v.Corner = Corner(m.WordOr("corner", string(Natural), words(Corners)...))
 	r.joining(&v)
 	v.Repeat = r.repeat(v)
+	v.InsteadOf = r.instead()
+	v.Pieces = r.pieces(v)
+	v.Shut = r.shut(v)
+	v.Over = r.over(v)
 	v.Operations = r.operations(v)
 	v.Notions = r.notions(v)
 	m.Done()
 	return v, out
+}
+
+// shut reads whether a closure closes its opening for good.
+func (r reader) shut(v Method) bool {
+	if r.m.Has("shut") && v.Takes != Closure {
+		r.add(shutElsewhere.At(r.m.Key("shut").Place(), v.Takes))
+	}
+	return r.m.Yes("shut")
+}
+
+// over reads what a garment without its opening must pass.
+func (r reader) over(v Method) body.Measure {
+	if r.m.Has("over") && !v.Shut {
+		r.add(overElsewhere.At(r.m.Key("over").Place()))
+	}
+	return body.Measure(r.m.Word("over", words(body.Measures())...))
 }
 
 // reader reads the parts of one method.

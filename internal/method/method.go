@@ -10,6 +10,7 @@
 package method
 
 import (
+	"gusset/internal/body"
 	"gusset/internal/finding"
 	"gusset/internal/machine"
 	"gusset/internal/unit"
@@ -77,6 +78,9 @@ type Operation struct {
 	Needle  string      // needle size, NM
 	Rows    int
 	On      string // what the stitch line runs along: "seam", "a", "b", "edge", "none"
+	// At says at which end of a line that is not run along the work is done: top,
+	// foot, or empty for both.
+	At string
 	// Run lists the values that add up to the length of stitching that has a
 	// length of its own: a bar tack, a buttonhole.
 	Run []string
@@ -121,7 +125,18 @@ type Method struct {
 	Takes Takes
 	// Family groups the methods that may stand in for each other: seam, hem.
 	Family string
-	Seam   string // ISO 4916 number, e.g. "1.01.01"
+	// InsteadOf names other families for which it may stand in. It then brings
+	// the pieces it needs, and those it has no use for fall away.
+	InsteadOf []string
+	// Pieces are cut besides those of the pattern.
+	Pieces []Added
+	// Shut says of a closure that there is none: the seam that the opening is in
+	// runs on to its end.
+	Shut bool
+	// Over is the measure of the body that a garment with this closure shut must
+	// pass, unstretched, to be put on: the hip for a waist.
+	Over body.Measure
+	Seam string // ISO 4916 number, e.g. "1.01.01"
 	// Values are the method's own lengths by name; a pattern or docket may
 	// replace them. "turn-of-cloth" is added by package construct from the
 	// cloth's thickness.

@@ -13,7 +13,7 @@ import (
 
 // placeholders are the names that an operation's text may hold in braces,
 // besides the method's own values.
-var placeholders = []string{"a", "b", "more", "edge", "item", "count", "gap"}
+var placeholders = []string{"a", "b", "more", "edge", "item", "seam", "count", "gap"}
 
 // standardFoot is what a machine sews with unless a method says otherwise.
 const standardFoot = "standard"
@@ -62,7 +62,7 @@ func (r reader) operation(n source.Node, v Method) (Operation, []source.Node) {
 		Machine: machine.Kind(need.Word("machine", machineWords...)),
 		Stitch:  r.stitch(m.Key("stitch")), Length: m.Length("length", "", 0.3, 60),
 		Foot: m.String("foot"), Needle: r.needle(m.Key("needle")), Rows: m.Int("rows", 1, 20),
-		On:    m.WordOr("on", "none", OnWords...),
+		On: m.WordOr("on", "none", OnWords...), At: m.Word("at", AtWords...),
 		Times: m.IntOr("times", 1, mostTimes, 1), Each: m.Yes("each"), First: m.Yes("first"),
 		Together: m.Yes("together"), Closes: m.Yes("closes"),
 	}

@@ -30,3 +30,27 @@ func HardAnyway(list []Step, look reach.Survey, u unit.Unit) finding.List {
 	}
 	return out
 }
+
+// Bulky tells the lines of stitching that run over more cloth than passes under the
+// foot. Of two hands alike the first is told.
+func Bulky(list []Step, look reach.Survey) finding.List {
+	thick := map[string]reach.Bulk{}
+	for _, b := range look.Bulky() {
+		thick[b.Op] = b
+	}
+	var out finding.List
+	told := map[string]bool{}
+	for _, s := range list {
+		b, is := thick[s.Op.ID]
+		if !is || told[stem(s.Op.ID)] {
+			continue
+		}
+		told[stem(s.Op.ID)] = true
+		guess := ""
+		if b.Guessed {
+			guess = " (a guess: measure it, and write it down as foot-lift)"
+		}
+		out = append(out, tooThick.At(s.Op.Place, stem(s.Op.ID), stem(b.Over), b.Plies, b.Thickness, b.Lift, guess))
+	}
+	return out
+}

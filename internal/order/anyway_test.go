@@ -16,8 +16,8 @@ import (
 )
 
 // leg is a tube of two panels, 38 cm round and 74 cm long, one seam felled and
-// the other plain.
-func leg(t *testing.T) construct.Plan {
+// the other plain, with finishes of the whole hem.
+func leg(t *testing.T, finishes ...pattern.Finish) construct.Plan {
 	t.Helper()
 	box := func(name string, names ...string) piece.Piece {
 		p := piece.Piece{Name: name}
@@ -45,6 +45,10 @@ func leg(t *testing.T) construct.Plan {
 				{ID: "outseam", Method: "felled-seam", Sides: [][]piece.Ref{ref("front:outseam"), ref("back:outseam")}},
 			},
 		},
+	}
+	for _, f := range finishes {
+		f.Edges = append(ref("front:hem"), ref("back:hem")...)
+		g.View.Finishes = append(g.View.Finishes, f)
 	}
 	library, found := method.Builtin()
 	if found.Stops() > 0 {
@@ -96,9 +100,29 @@ func TestTopstitchedSeamFirst(t *testing.T) {
 	if h := hard[0]; h.Op.ID != "outseam.fell" || h.Access.Words(unit.Centimetre) != text || !slices.Equal(h.Blockers, []string{"inseam.sew"}) {
 		t.Errorf("%s before %v: %s", h.Op.ID, h.Blockers, h.Access.Words(unit.Centimetre))
 	}
-	for _, k := range []interface{ Validate() error }{awkwardAnyway, byHandAnyway, neverReached} {
+	if found := Bulky(s.Steps(), look); len(found) > 0 {
+		t.Errorf("no line of it crosses a seam: %s", found[0].Text())
+	}
+	for _, k := range []interface{ Validate() error }{awkwardAnyway, byHandAnyway, neverReached, tooThick} {
 		if err := k.Validate(); err != nil {
 			t.Error(err)
 		}
+	}
+}
+
+// The hem of that leg runs over the felled outseam: three plies of hem over four of
+// seam, 0.8 mm each, under a foot of which nothing is stated (see package reach).
+func TestBulkyHemIsTold(t *testing.T) {
+	p := leg(t, pattern.Finish{ID: "hem", Title: "hem", Method: "double-hem"})
+	look := reach.Look(p, nil)
+	s, _ := Plan(p.Operations(), look.Conditions(), nil, Costs{})
+	found := Bulky(s.Steps(), look)
+	if len(found) != 1 {
+		t.Fatalf("%v", found.Codes())
+	}
+	const text = "hem.topstitch runs over outseam: 12 plies, 9.6 mm of cloth there, under a foot that lifts 6.0 mm " +
+		"(a guess: measure it, and write it down as foot-lift)"
+	if f := found[0]; f.Code() != "order.bulk" || f.Text() != text {
+		t.Errorf("%s: %s", f.Code(), f.Text())
 	}
 }

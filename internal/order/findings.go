@@ -69,6 +69,11 @@ var (
 		Text: "%[1]s can only be sewn by hand, in every order: %[2]s",
 		Mend: "sew it by hand, or choose a method that finishes this edge while the work lies flat",
 	}
+	tooThick = finding.Kind{
+		Code: "order.bulk", Severity: finding.Advice,
+		Text: "%[1]s runs over %[2]s: %[3]d plies, %.1[4]f mm of cloth there, under a foot that lifts %.1[5]f mm%[6]s",
+		Mend: "grade the allowances there, flatten the place with a mallet and turn the wheel by hand over it; or sew it by hand",
+	}
 	neverReached = finding.Kind{
 		Code: "order.out-of-reach", Severity: finding.Warn,
 		Text: "%[1]s cannot be reached in any order: %[2]s",

@@ -10,15 +10,16 @@ import (
 
 // merit is what orders are compared by: changes of set-up and reach first, then
 // trips to the iron, then how often the work goes on on another part of the
-// garment. Less is better.
+// garment, and last the left hand before the right. Less is better.
 type merit struct {
 	cost, trips int
 	leaps       int // to another sub-assembly
 	items       int // to another item
+	hands       int // right hand done before its left
 }
 
 func (a merit) compare(b merit) int {
-	return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.trips, b.trips), cmp.Compare(a.leaps, b.leaps), cmp.Compare(a.items, b.items))
+	return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.trips, b.trips), cmp.Compare(a.leaps, b.leaps), cmp.Compare(a.items, b.items), cmp.Compare(a.hands, b.hands))
 }
 
 // gatherer moves work that may as well be done elsewhere to where its
@@ -33,10 +34,11 @@ type gatherer struct {
 	charged []hard
 	cloth   [][]int // of each operation: what it works on, by number
 	many    int     // numbers of cloth
+	left    []int   // of each right hand operation: its left hand one, -1 for none
 }
 
 func newGatherer(ops []construct.Operation, need []setup, g graph, charged []hard, c Costs) *gatherer {
-	t := &gatherer{ops: ops, g: g, need: need, weight: c.weights(), charged: charged}
+	t := &gatherer{ops: ops, g: g, need: need, weight: c.weights(), charged: charged, left: mirrored(ops, need)}
 	number := map[string]int{}
 	for _, o := range ops {
 		names := o.Pieces
@@ -154,17 +156,22 @@ func (t *gatherer) merit(order []int) merit {
 			joined[root(joined, c)] = root(joined, t.cloth[i][0])
 		}
 		last = i
+		if l := t.left[i]; l >= 0 && !done.has(l) {
+			m.hands++
+		}
+		done.add(i)
 	}
-	m.cost += t.reached(order, done)
+	m.cost += t.reached(order)
 	return m
 }
 
 // reached is what reaching costs in an order, in changes of weight one.
-func (t *gatherer) reached(order []int, done set) int {
+func (t *gatherer) reached(order []int) int {
 	if len(t.charged) == 0 {
 		return 0
 	}
 	sum := 0
+	done := newSet(len(t.ops))
 	for _, i := range order {
 		for _, h := range t.charged {
 			if h.task == i {

@@ -2,10 +2,12 @@ package order
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"gusset/internal/construct"
 	"gusset/internal/machine"
+	"gusset/internal/piece"
 	"gusset/internal/reach"
 )
 
@@ -94,5 +96,24 @@ func TestGatheredAtNoCost(t *testing.T) {
 	s, _ = Plan(ops, c, nil, Costs{})
 	if got := listedIDs(s); slices.Index(got, "b.top") > slices.Index(got, "a.close") || s.Cost() != 0 {
 		t.Errorf("cost %d: %v", s.Cost(), got)
+	}
+}
+
+// Where nothing else speaks, the left hand comes before the right, as people count.
+func TestLeftBeforeRight(t *testing.T) {
+	ops := []construct.Operation{
+		on(op("cuff.sew@right", "cuff", machine.Lockstitch), "cuff@right"), on(op("cuff.sew@left", "cuff", machine.Lockstitch), "cuff@left"),
+		on(op("cuff.press@right", "cuff", machine.Iron, "cuff.sew@right"), "cuff@right"), on(op("cuff.press@left", "cuff", machine.Iron, "cuff.sew@left"), "cuff@left"),
+	}
+	for i := range ops {
+		ops[i].Copy = piece.Left
+		if strings.HasSuffix(ops[i].ID, "right") {
+			ops[i].Copy = piece.Right
+		}
+	}
+	s, _ := Plan(ops, nil, nil, Costs{})
+	want := []string{"cuff.sew@left", "cuff.sew@right", "cuff.press@left", "cuff.press@right"}
+	if got := listedIDs(s); !slices.Equal(got, want) {
+		t.Errorf("%v, want %v", got, want)
 	}
 }

@@ -69,6 +69,8 @@ func (h Hard) Why() string {
 	a := h.Access
 	cm := func(mm float64) string { return unit.Format(mm, unit.Centimetre) }
 	switch {
+	case len(a.Caught) > 0:
+		return fmt.Sprintf("%s, since %s", a.Level, a.Catches())
 	case a.Thickness > 0:
 		return fmt.Sprintf("%s, since %.1f mm lie under the foot", a.Level, a.Thickness)
 	case math.IsInf(a.Depth, 1):

@@ -1,7 +1,6 @@
 package order
 
 import (
-	"cmp"
 	"container/heap"
 	"slices"
 )
@@ -142,7 +141,7 @@ func (p *problem) search(patience int) (found, int) {
 		if r.finished(i) {
 			return r.path(i), r.nodes[i].cost
 		}
-		if opened++; opened > patience {
+		if opened++; opened > patience || opened > patience/5 && p.tired() {
 			if b := p.beam(wide); b.cost < best.cost {
 				best = b
 			}
@@ -155,6 +154,11 @@ func (p *problem) search(patience int) (found, int) {
 		}
 	}
 	return best, best.cost
+}
+
+// tired reports whether a view has seen enough: then a proof is hardly to be had.
+func (p *problem) tired() bool {
+	return slices.ContainsFunc(p.views, func(v *view) bool { return v.tired })
 }
 
 // beam is a quick search that keeps as many of the most promising states of
@@ -195,7 +199,13 @@ func (p *problem) beam(width int) found {
 // done, then the older.
 func (r *room) compare(i, j int32) int {
 	a, b := &r.nodes[i], &r.nodes[j]
-	return cmp.Or(cmp.Compare(a.least, b.least), cmp.Compare(b.count, a.count), cmp.Compare(i, j))
+	switch {
+	case a.least != b.least:
+		return a.least - b.least
+	case a.count != b.count:
+		return int(b.count - a.count)
+	}
+	return int(i - j)
 }
 
 // queue is a heap of nodes, the most promising first.

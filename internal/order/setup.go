@@ -72,7 +72,7 @@ func asks(o construct.Operation) [parts]string {
 		}
 	case machine.Overlocker:
 		if o.Thread != "" {
-			words[overlock] = o.Thread + " thread"
+			words[overlock] = o.Spool() + " thread"
 		}
 	}
 	return words

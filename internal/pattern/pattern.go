@@ -57,7 +57,12 @@ type View struct {
 	Girths   []Girth
 	Matches  []Match // where stripes and bars meet; a docket may list its own
 	Printed  []Step  // the printed order of work, for comparison
-	Place    finding.Place
+	// Shut are openings that are sewn up for good.
+	Shut []Shut
+	// Interfacing is the method by which pieces are interfaced; empty for the
+	// usual one.
+	Interfacing string
+	Place       finding.Place
 }
 
 // Copies says how a piece is cut.
@@ -88,7 +93,10 @@ type Use struct {
 	Cloths []cloth.Role
 	// Hidden pieces do not show; they may tilt off grain with permission.
 	Hidden bool
-	Place  finding.Place
+	// For names the item whose method has the piece cut; empty for a piece of
+	// the pattern's own.
+	For   string
+	Place finding.Place
 }
 
 // Join is edges sewn together: two or more plies in one seam. Each side is a
@@ -133,6 +141,13 @@ type Closure struct {
 	Joins  []string    // the joins and finishes it is worked on
 	Along  []piece.Ref // where the fastening lies; its length decides the zip
 	Values map[string]unit.Length
+	Place  finding.Place
+}
+
+// Shut is an opening that a method has sewn up.
+type Shut struct {
+	Edge   piece.Ref // the edge beside its upper end: the waist
+	Method string
 	Place  finding.Place
 }
 

@@ -142,7 +142,7 @@ func (o *outlines) walk(side []construct.Stretch) []float64 {
 		walked += st.Length()
 	}
 	slices.Sort(out)
-	return slices.CompactFunc(out, func(a, b float64) bool { return b-a < sameBreak })
+	return slices.CompactFunc(out, func(a, b float64) bool { return math.Abs(b-a) < sameBreak })
 }
 
 // match breaks a side where the other is broken and it is not.

@@ -40,6 +40,25 @@
 // only gets harder to reach. The exception is two openings that become one,
 // wider than both: two leg tops make a waist.
 //
+// # Plies beneath
+//
+// A facing or a pocket bag that is turned in along a seam lies on the cloth it is
+// sewn to, folded over along that seam; a part that is set on lies where it is set.
+// A line sewn there goes through it as well unless it is held aside. By one seam
+// it is turned back like a page. Held by more, it cannot be drawn from within the
+// shortest outline round the edges where it is held, and a line in there, clear of
+// these edges, catches it: it is sewn before the last of those seams, or by a hand
+// that takes up the upper ply only. Only the face that a ply is turned in from
+// is looked at, not its neighbours, and a ply that is meant to be caught, because the
+// work is on it, is not told.
+//
+// # Bulk
+//
+// Where a line runs over the end of a seam, the plies that it goes through lie as
+// often as that seam has plies there: a double hem over a felled seam is 3 × 4. They
+// are measured against how high the foot lifts, as the machine file states it or
+// by a guess that is marked as one.
+//
 // # Trial, not law
 //
 // The sizes of the machine are the user's to measure (see Machine). The limits

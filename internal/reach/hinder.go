@@ -3,6 +3,8 @@ package reach
 import (
 	"math/bits"
 	"slices"
+
+	"gusset/internal/piece"
 )
 
 // Condition says of one operation which seams make it harder to reach than it
@@ -71,7 +73,7 @@ func (c Condition) pick(set int) []string {
 }
 
 const (
-	mostClosers = 6  // seams that one condition may hold
+	mostClosers = 7  // seams that one condition may hold
 	mostTrials  = 80 // states looked at in search of them
 )
 
@@ -87,7 +89,7 @@ func (s Survey) hindrances(i int) []Condition {
 		h.minimal(l, nil)
 	}
 	for _, k := range h.free {
-		if !h.narrows(k) {
+		if !h.narrows([]int{k}) {
 			continue
 		}
 		if l := h.level([]int{k}); l > h.base {
@@ -95,6 +97,7 @@ func (s Survey) hindrances(i int) []Condition {
 			h.relief([]int{k}, l)
 		}
 	}
+	h.reopened()
 	if len(h.found) == 0 {
 		return nil
 	}
@@ -194,11 +197,13 @@ func (h *hunt) shrink(set, beside []int, right func(Level) bool) []int {
 	return set
 }
 
-// narrows reports whether a seam leaves an opening, where the line is, that the
+// narrows reports whether seams leave an opening, where the line is, that the
 // arm does not go into: only then can a further seam make things easier.
-func (h *hunt) narrows(k int) bool {
+func (h *hunt) narrows(seams []int) bool {
 	done := slices.Clone(h.sewn)
-	done[k] = true
+	for _, k := range seams {
+		done[k] = true
+	}
 	l := h.survey.lines[h.line]
 	t := h.survey.surface.outlined(done)
 	for _, p := range l.points {
@@ -209,6 +214,55 @@ func (h *hunt) narrows(k int) bool {
 		}
 	}
 	return false
+}
+
+// reopened finds seams that open what the others together have closed: any one by
+// itself, and those between the left and the right copies, as the crotch seams
+// make one waist of two leg tops.
+func (h *hunt) reopened() {
+	if h.trials > mostTrials {
+		return
+	}
+	all := h.level(h.free)
+	for _, opens := range append(h.each(), h.between()) {
+		rest := slices.DeleteFunc(slices.Clone(h.free), func(k int) bool { return slices.Contains(opens, k) })
+		if len(opens) == 0 || len(rest) == 0 || !h.narrows(rest) {
+			continue
+		}
+		l := h.level(rest)
+		if l <= all {
+			continue
+		}
+		rest = h.shrink(rest, nil, func(a Level) bool { return a >= l })
+		h.keep(rest)
+		for _, k := range opens {
+			if h.level(append(slices.Clone(rest), k)) < l {
+				h.keep([]int{k})
+			}
+		}
+	}
+}
+
+func (h *hunt) each() [][]int {
+	var out [][]int
+	for _, k := range h.free {
+		out = append(out, []int{k})
+	}
+	return out
+}
+
+// between lists the free seams that join a left copy to a right one.
+func (h *hunt) between() []int {
+	s := h.survey.surface
+	var out []int
+	for _, k := range h.free {
+		for _, f := range s.joined(k) {
+			if a, b := s.faces[f[0]].copy, s.faces[f[1]].copy; (a == piece.Left && b == piece.Right || a == piece.Right && b == piece.Left) && !slices.Contains(out, k) {
+				out = append(out, k)
+			}
+		}
+	}
+	return out
 }
 
 // relief finds the seams that make the line easier again after some have made

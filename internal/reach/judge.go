@@ -13,6 +13,7 @@ type Access struct {
 	Along              bool     // the line runs along the tube, not round it
 	Thickness          float64  // mm under the foot, when that is what hinders
 	Around             []string // pieces that the tube is made of
+	Caught             []string // pieces beneath the line that would be sewn in with it
 	Machine            Machine
 }
 

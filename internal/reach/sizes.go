@@ -33,6 +33,7 @@ const (
 	fingers   = 80  // mm that fingers reach into what a hand does not enter
 	loft      = 3   // bunched cloth is this much thicker than pressed
 	alongFrom = 30  // degrees between line and loop from which on the line runs along the tube
+	clear     = 10  // mm that a ply must be held away from a line for the line to catch it
 	someCloth = 0.5 // mm thick, where nothing is known of the cloth
 )
 

@@ -16,6 +16,7 @@ type Survey struct {
 	lines      []line
 	index      map[string]int // operation id → position in lines
 	closers    []string       // of each seam: the operation that sews it, "" for none
+	covers     []cover
 	conditions []Condition
 }
 
@@ -33,6 +34,7 @@ type line struct {
 func Look(p construct.Plan, list []machine.Machine) Survey {
 	s := Survey{index: map[string]int{}, closers: closers(p)}
 	s.surface = newSurface(p.Garment(), p.Seams())
+	s.covers = s.surface.covers()
 	sizes := machines(list)
 	before, behind := closure(p.Operations())
 	for i, o := range p.Operations() {
@@ -141,7 +143,11 @@ func (s Survey) at(i int, done sewn) Access {
 		}
 		worst[k].Around = s.surface.names(through[k])
 	}
-	return best(worst)
+	a := best(worst)
+	if caught := s.caught(l, done); len(caught) > 0 {
+		a.Level, a.Caught = max(a.Level, ByHand), s.surface.names(caught)
+	}
+	return a
 }
 
 // ply is the thickness of one ply in mm.

@@ -12,6 +12,8 @@ func (a Access) Words(u unit.Unit) string {
 	switch {
 	case a.Level == Easy:
 		return ""
+	case len(a.Caught) > 0:
+		return a.Catches()
 	case a.Thickness > 0:
 		return unit.Format(a.Thickness, unit.Millimetre) + " of cloth lie under a foot that lifts " + unit.Format(a.Machine.Lift, unit.Millimetre)
 	case math.IsInf(a.Girth, 1) && math.IsInf(a.Depth, 1):
@@ -23,6 +25,23 @@ func (a Access) Words(u unit.Unit) string {
 	}
 	return a.pieces("a tube of "+unit.Format(a.Girth, u)+a.deep(u)) + ", your machine's arm is " + unit.Format(a.Machine.ArmGirth, u) + " round and " +
 		unit.Format(a.Machine.ArmLength, u) + " long" + a.guessed()
+}
+
+// Catches says which pieces would be caught: "pocket bag lies beneath and would
+// be caught".
+func (a Access) Catches() string {
+	if len(a.Caught) == 1 {
+		return "the " + strings.ToLower(a.Caught[0]) + " lies beneath, held at its edges, and would be caught"
+	}
+	return "the " + strings.ToLower(and(a.Caught)) + " lie beneath, held at their edges, and would be caught"
+}
+
+func and(words []string) string {
+	n := len(words)
+	if n < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
 }
 
 // deep is the depth, left out for a line at the very edge.
@@ -47,6 +66,6 @@ func (a Access) pieces(what string) string {
 	case 1:
 		return strings.ToLower(a.Around[0]) + " is " + what
 	default:
-		return strings.ToLower(strings.Join(a.Around[:n-1], ", ")+" and "+a.Around[n-1]) + " are " + what
+		return strings.ToLower(and(a.Around)) + " are " + what
 	}
 }

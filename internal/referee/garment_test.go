@@ -96,8 +96,9 @@ func drill(d cloth.Direction) cloth.Cloth {
 type shelves struct {
 	rng            *rand.Rand
 	l              *lay.Lay
-	width          int64
+	low, width     int64 // across
 	from, y, reach int64
+	section        int
 }
 
 func (s *shelves) put(p lay.Placed, shape ring, pinned bool) {
@@ -105,8 +106,9 @@ func (s *shelves) put(p lay.Placed, shape ring, pinned bool) {
 	b := boxOf(shape.put(p.Flip, q, point{})...)
 	high := b.hi.Y - b.lo.Y
 	if pinned || s.y+high > s.width {
-		s.from, s.y = s.reach, 0
+		s.from, s.y = s.reach, s.low
 	}
+	p.Section = max(p.Section, s.section)
 	p.AtX, p.AtY = s.from-b.lo.X, s.y-b.lo.Y
 	s.y += high
 	if s.rng.IntN(3) > 0 {

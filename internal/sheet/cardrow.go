@@ -33,11 +33,11 @@ const (
 
 // cardRows makes the rows of a batch. The same work on the other hand, when it
 // comes next, shares the row and its picture, with a box of its own.
-func cardRows(u unit.Unit, batch []order.Step, a allowances, told string) []cardRow {
+func cardRows(u unit.Unit, batch []order.Step, a allowances, colours map[string]string, told string) []cardRow {
 	var out []cardRow
 	for i := 0; i < len(batch); i++ {
 		s := batch[i]
-		r := cardRow{steps: batch[i : i+1], aside: settings(u, s.Op)}
+		r := cardRow{steps: batch[i : i+1], aside: settings(u, s.Op, colours)}
 		if i > 0 {
 			r.setup = s.Setup
 		}
@@ -87,7 +87,7 @@ func doing(u unit.Unit, op construct.Operation, a allowances, told string) strin
 }
 
 // settings says how the machine is set, nothing where nothing is stitched.
-func settings(u unit.Unit, op construct.Operation) string {
+func settings(u unit.Unit, op construct.Operation, colours map[string]string) string {
 	if op.Stitch == "" {
 		return ""
 	}
@@ -99,7 +99,7 @@ func settings(u unit.Unit, op construct.Operation) string {
 		lines = append(lines, rows(op.Rows)+unit.Format(op.Length, u)+" long")
 	}
 	if op.Thread != "" {
-		lines = append(lines, op.Thread+" thread")
+		lines = append(lines, list(op.Spool()+" thread", colours[op.Spool()]))
 	}
 	if op.Needle != "" {
 		lines = append(lines, "needle "+op.Needle)

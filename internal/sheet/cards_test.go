@@ -88,7 +88,7 @@ func TestCautions(t *testing.T) {
 	other := ops[1]
 	other.Caution = "blade"
 	var told []string
-	for _, r := range cardRows(unit.Millimetre, []order.Step{{Number: 1, Op: ops[1]}, {Number: 2, Op: other}}, allowances{construct.Plan{}, map[string]bool{}}, ops[1].Caution) {
+	for _, r := range cardRows(unit.Millimetre, []order.Step{{Number: 1, Op: ops[1]}, {Number: 2, Op: other}}, allowances{construct.Plan{}, map[string]bool{}}, nil, ops[1].Caution) {
 		_, caution, _ := strings.Cut(r.do, "Caution: ")
 		told = append(told, caution)
 	}

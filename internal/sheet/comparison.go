@@ -152,7 +152,7 @@ func overlay(l *draw.List, p compare.Piece, scale float64) {
 	for _, e := range p.B.Edges {
 		for d := strokeStep / 2; d < e.Curve.Length(); d += strokeStep {
 			q := e.Curve.At(d)
-			if from, off := nearestOn(p.A, q); off > strokeLeast {
+			if from, off := nearestOutline(p.A, q); off > strokeLeast {
 				l.Line(goesPen, from, q)
 			}
 		}
@@ -162,7 +162,7 @@ func overlay(l *draw.List, p compare.Piece, scale float64) {
 	}
 }
 
-func nearestOn(p piece.Piece, q geom.Pt) (geom.Pt, float64) {
+func nearestOutline(p piece.Piece, q geom.Pt) (geom.Pt, float64) {
 	best, at := math.Inf(1), geom.Pt{}
 	for _, e := range p.Edges {
 		if s, off := e.Curve.Nearest(q); off < best {

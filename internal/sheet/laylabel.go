@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -15,15 +16,19 @@ import (
 var layNames = []float64{4, 3.5, 3, 2.6, 2.2}
 
 // layLabel prints a piece's number and name inside its outline, clear of the
-// grain line from a to b where that can be. The name stands level or, in a
+// grain line from a to b and of the places ringed on it where that can be. The name stands level or, in a
 // narrow piece, upright, and over two lines or three where one is too long. A
 // piece without room for a name has its number, always level: an upright 6
 // looks like a 9.
-func layLabel(out *draw.List, number int, p lay.Placed, ring []geom.Pt, a, b geom.Pt) {
+func layLabel(out *draw.List, number int, p lay.Placed, ring []geom.Pt, a, b geom.Pt, ringed []geom.Pt) {
 	name := strconv.Itoa(number) + " " + pieceOf(p)
-	clear := within(ring)
-	clear.lines = append(clear.lines, barrier{a, b, 0.8})
-	for _, inside := range []space{clear, within(ring)} {
+	unringed := within(ring)
+	for _, q := range ringed {
+		unringed.lines = append(unringed.lines, barrier{q, q, matchRing + 0.2})
+	}
+	clear := unringed
+	clear.lines = append(slices.Clone(clear.lines), barrier{a, b, 0.8})
+	for _, inside := range []space{clear, unringed, within(ring)} {
 		for _, size := range layNames {
 			for _, lines := range [][]string{{name}, folded(name, 2), folded(name, 3)} {
 				for _, turned := range []bool{false, true} {

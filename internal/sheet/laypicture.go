@@ -37,7 +37,7 @@ func layPicture(out *draw.List, s span, box draw.Rect, u unit.Unit) {
 		if drawn {
 			grainArrow(out, a, b)
 		}
-		layLabel(out, p.number, p.Placed, ring, a, b)
+		layLabel(out, p.number, p.Placed, ring, a, b, s.rings(p.Placed, to))
 	}
 	matchedPlaces(out, s, to)
 	s.flaws(out, to)

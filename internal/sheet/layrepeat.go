@@ -84,14 +84,26 @@ func barLines(out *draw.List, of span, to geom.Affine) {
 	}
 }
 
-// matchedPlaces rings the places of matches. Those of the half of a piece that
-// lies beneath its fold are not before the cutter.
+// matchRing is the radius of the ring round a matched place, mm on the paper.
+const matchRing = 0.9
+
+// matchedPlaces rings the places of matches.
 func matchedPlaces(out *draw.List, of span, to geom.Affine) {
 	for _, p := range of.placed() {
-		for _, q := range of.lay.Matched(p.Placed) {
-			if q.Y >= 0 {
-				out.Circle(draw.Pen(draw.Black, 0.25), to.Apply(q), 0.9)
-			}
+		for _, q := range of.rings(p.Placed, to) {
+			out.Circle(draw.Pen(draw.Black, 0.25), q, matchRing)
 		}
 	}
+}
+
+// rings are the matched places of a piece on the paper. Those of the half of a
+// piece that lies beneath its fold are not before the cutter.
+func (s span) rings(p lay.Placed, to geom.Affine) []geom.Pt {
+	var out []geom.Pt
+	for _, q := range s.lay.Matched(p) {
+		if q.Y >= 0 {
+			out = append(out, to.Apply(q))
+		}
+	}
+	return out
 }

@@ -106,7 +106,9 @@ func (b sketchbook) page(w Work, step int) (draw.Page, bool) {
 
 // StepSettings says in lines how the machine is set for a step; nothing where
 // nothing is stitched.
-func StepSettings(w Work, step int, u unit.Unit) string { return settings(u, w.Steps[step].Op) }
+func StepSettings(w Work, step int, u unit.Unit) string {
+	return settings(u, w.Steps[step].Op, w.Colours)
+}
 
 // StepWords says what to do in a step, with the allowances of its seam and its
 // caution.

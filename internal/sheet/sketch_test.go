@@ -114,11 +114,12 @@ func TestPanelsLieAsSewn(t *testing.T) {
 
 // A short line on a long piece is shown with what is about it, a long one whole.
 func TestWindow(t *testing.T) {
+	box := draw.Box(0, 0, pictured, picturedH)
 	leg := []geom.Pt{{}, {X: 300}, {X: 300, Y: 1000}, {Y: 1000}}
-	if w := window(leg, []geom.Pt{{X: 100, Y: 700}, {X: 200, Y: 800}}); w.H() > 400 || !w.Contains(geom.Pt{X: 150, Y: 750}) {
+	if w := window(leg, []geom.Pt{{X: 100, Y: 700}, {X: 200, Y: 800}}, box); w.H() > 400 || !w.Contains(geom.Pt{X: 150, Y: 750}) {
 		t.Errorf("a pocket: %v", w)
 	}
-	if w := window(leg, []geom.Pt{{X: 300}, {X: 300, Y: 1000}}); w.H() != 1000 {
+	if w := window(leg, []geom.Pt{{X: 300}, {X: 300, Y: 1000}}, box); w.H() != 1000 {
 		t.Errorf("a side seam: %v", w)
 	}
 }
@@ -138,5 +139,82 @@ func TestChildsCard(t *testing.T) {
 	}
 	if !strings.Contains(card(true), "For a child. Cords") || strings.Contains(card(false), "For a child. Cords") {
 		t.Error("the rules stand on the card of a child, and only there")
+	}
+}
+
+// Names lie in the picture, on no line of work and on no other name: on their
+// piece where it is large enough, beside it where it is a narrow strip, and a
+// piece that lies wholly under another is told to be beneath.
+func TestNamesKeepClear(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		box := draw.Box(0, 0, pictured, picturedH)
+		plateOf := func(x, y, w, h float64) plate {
+			c := []geom.Pt{{X: x, Y: y}, {X: x + w, Y: y}, {X: x + w, Y: y + h}, {X: x, Y: y + h}}
+			return plate{c, densely(append(c[:4:4], c[0]))}
+		}
+		length := func(what string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, what) }
+		n := naming{box: box}
+		for range rapid.IntRange(1, 3).Draw(t, "pieces") {
+			w, h := length("w", 2, 40), length("h", 2, 24)
+			n.plates = append(n.plates, plateOf(length("x", 0, pictured-w), length("y", 0, picturedH-h), w, h))
+		}
+		last := n.plates[len(n.plates)-1].cut
+		n.line = densely([]geom.Pt{last[0], last[1]})
+		for i := range n.plates {
+			ways := captions("Back patch pocket, left")
+			b, at, ok := n.onPiece(i, ways)
+			if ok && !n.wholly(b.box(at), i) {
+				t.Fatalf("the name of piece %d lies across an edge", i)
+			}
+			if !ok {
+				tips := n.tips(i)
+				if len(tips) == 0 {
+					tips = n.hidden(i)
+				}
+				var tip geom.Pt
+				if b, at, tip, ok = n.beside(tips, ways); ok && !geom.Inside(n.plates[i].cut, tip) {
+					t.Fatalf("the leader of piece %d points off it", i)
+				}
+			}
+			if !ok {
+				continue
+			}
+			r := b.box(at)
+			if !inBox(r, box) || covers(r, n.line) || meetsAny(r, n.taken) {
+				t.Fatalf("the name of piece %d at %v is not clear", i, r)
+			}
+			n.taken = append(n.taken, r)
+		}
+	})
+}
+
+// A step at one end of its line is marked there alone: the end that lies higher
+// on the piece is its top, whichever way the line runs.
+func TestMarkedAtOneEnd(t *testing.T) {
+	down := construct.Stretch{Curve: geom.Polyline(geom.Pt{Y: 200}, geom.Pt{})}
+	up := construct.Stretch{Curve: geom.Polyline(geom.Pt{}, geom.Pt{Y: 200})}
+	for _, c := range []struct {
+		at         string
+		line       construct.Stretch
+		start, end bool
+	}{{"", down, true, true}, {"top", down, true, false}, {"foot", down, false, true}, {"top", up, false, true}, {"foot", up, true, false}} {
+		op := construct.Operation{On: "none", At: c.at, Sides: [][]construct.Stretch{{c.line}}}
+		if atStart(op) != c.start || atEnd(op) != c.end {
+			t.Errorf("at the %s: start %v, end %v", c.at, atStart(op), atEnd(op))
+		}
+	}
+}
+
+// A name is broken at its commas, and then in the middle of its longest part.
+func TestCaptions(t *testing.T) {
+	var got []string
+	for _, c := range captions("Back patch pocket, left")[:3] {
+		got = append(got, strings.Join(c.lines, "/"))
+	}
+	if want := "Back patch pocket, left|Back patch pocket/left|Back patch/pocket/left"; strings.Join(got, "|") != want {
+		t.Errorf("%s, want %s", strings.Join(got, "|"), want)
+	}
+	if c := captions("Band"); len(c) != 2 || len(c[1].lines) != 1 {
+		t.Errorf("%+v", c)
 	}
 }

@@ -1,8 +1,6 @@
 package sheet
 
 import (
-	"math"
-
 	"gusset/internal/construct"
 	"gusset/internal/draw"
 	"gusset/internal/finish"
@@ -73,7 +71,7 @@ func (b sketchbook) draw(l *draw.List, op construct.Operation, box draw.Rect) {
 			l.Path(penSewing, s.sewn)
 		}
 		mark(l, op, laid.line, onto)
-		names(l, shown, box)
+		names(l, shown, onPaper(laid.line, onto), box)
 	})
 	l.Rect(penFramed, box)
 }
@@ -100,7 +98,7 @@ func (b sketchbook) view(laid laidOut, box draw.Rect) ([]sketched, geom.Affine) 
 	for _, c := range laid.line {
 		line = append(line, c.Flatten(0.5)...)
 	}
-	onto := into(box.Inset(1), window(all, line))
+	onto := into(box.Inset(1), window(all, line, box))
 	for i := range shown {
 		for k, q := range shown[i].cut {
 			shown[i].cut[k] = onto.Apply(q)
@@ -127,13 +125,14 @@ func handed(title string, c piece.Copy) string {
 }
 
 const (
-	roomAbout = 0.5   // of the line's longer side, kept on each side of it
+	roomAbout = 0.22  // of the line's longer side, kept across it
 	roomLeast = 110.0 // mm
-	worthCrop = 1.7   // crop only where the picture grows by so much
+	worthCrop = 1.35  // crop only where the picture grows by so much
 )
 
-// window is the part of the work that is shown.
-func window(all, line []geom.Pt) draw.Rect {
+// window is the part of the work that is shown in a box: all of it, or where
+// that comes out a good deal larger the line and what is about it.
+func window(all, line []geom.Pt, box draw.Rect) draw.Rect {
 	lo, hi := geom.BoundsOf(all)
 	whole := draw.Rect{Min: lo, Max: hi}
 	if len(line) == 0 {
@@ -142,10 +141,16 @@ func window(all, line []geom.Pt) draw.Rect {
 	lo, hi = geom.BoundsOf(line)
 	about := max(roomLeast, roomAbout*max(hi.X-lo.X, hi.Y-lo.Y))
 	near := draw.Rect{Min: lo, Max: hi}.Inset(-about).Intersect(whole)
-	if max(whole.W(), whole.H()) < worthCrop*max(near.W(), near.H()) {
+	if scaleInto(box, near) < worthCrop*scaleInto(box, whole) {
 		return whole
 	}
 	return near
+}
+
+// scaleInto is how large a part of the work comes out in a box, turned on its
+// side where that is better.
+func scaleInto(box, w draw.Rect) float64 {
+	return max(min(box.W()/w.W(), box.H()/w.H()), min(box.W()/w.H(), box.H()/w.W()))
 }
 
 // into is the map that fits a part of the work into a box, on its side where it
@@ -168,10 +173,14 @@ func mark(l *draw.List, op construct.Operation, line []geom.Curve, onto geom.Aff
 		machine.Lockstitch: penNeedle, machine.Overlocker: penNeedle, machine.Hand: penNeedle, machine.Iron: penPress,
 	}[op.Machine]
 	switch {
-	case op.On == "none" && op.Stitch != "":
+	case op.On == "none" && (op.Stitch != "" || op.At != ""):
 		if n := len(line); n > 0 {
-			tackAt(l, line[0].Start(), line[0].StartTangent(), onto)
-			tackAt(l, line[n-1].End(), line[n-1].EndTangent(), onto)
+			if atStart(op) {
+				tackAt(l, line[0].Start(), line[0].StartTangent(), onto)
+			}
+			if atEnd(op) {
+				tackAt(l, line[n-1].End(), line[n-1].EndTangent(), onto)
+			}
 		}
 		return
 	case op.Stitch == "" && op.Machine != machine.Iron:
@@ -182,95 +191,22 @@ func mark(l *draw.List, op construct.Operation, line []geom.Curve, onto geom.Aff
 	}
 }
 
+// atStart and atEnd report whether work that does not run along its line is done
+// at that end: at both, unless it says at the top or at the foot.
+func atStart(op construct.Operation) bool { return op.At == "" || (op.At == "top") == startsAtTop(op) }
+func atEnd(op construct.Operation) bool   { return op.At == "" || (op.At == "top") != startsAtTop(op) }
+
+// startsAtTop reports whether a step's line runs downwards on its piece.
+func startsAtTop(op construct.Operation) bool {
+	if len(op.Sides) == 0 || len(op.Sides[0]) == 0 {
+		return false
+	}
+	side := op.Sides[0]
+	return side[0].Curve.Start().Y > side[len(side)-1].Curve.End().Y
+}
+
 func tackAt(l *draw.List, p, dir geom.Pt, onto geom.Affine) {
 	at := onto.Apply(p)
 	side := onto.Apply(p.Add(dir.Left())).Sub(at).Unit().Mul(1.4)
 	l.Line(penTackEnd, at.Sub(side), at.Add(side))
-}
-
-// nameGround lets a name be read across lines.
-var nameGround = draw.Color{R: 255, G: 255, B: 255, A: 190}
-
-const (
-	nameSize  = 2.1
-	nameTight = 1.7
-)
-
-// names prints the pieces' names where each shows most of itself.
-func names(l *draw.List, shown []sketched, box draw.Rect) {
-	var taken []draw.Rect
-	for i, s := range shown {
-		for _, size := range []float64{nameSize, nameTight} {
-			w := draw.TextWidth(s.title, size, false)
-			at, ok := clearing(s.cut, shown[i+1:], taken, box, w, size)
-			if !ok {
-				continue
-			}
-			l.Rect(draw.Fill(nameGround), nameBox(at, w, size))
-			l.Text(draw.Text{At: at.Sub(geom.Pt{Y: size * draw.CapHeight / 2}), Size: size, Anchor: draw.Middle, Body: s.title})
-			taken = append(taken, nameBox(at, w, size))
-			break
-		}
-	}
-}
-
-func nameBox(at geom.Pt, w, size float64) draw.Rect {
-	return draw.Box(at.X-w/2-0.4, at.Y-size/2-0.2, w+0.8, size+0.4)
-}
-
-// clearing finds a place for a name on a piece: on it, in the box, clear of
-// other names, as little as can be under other pieces and as far as can be from
-// its edge.
-func clearing(cut []geom.Pt, above []sketched, taken []draw.Rect, box draw.Rect, w, size float64) (geom.Pt, bool) {
-	lo, hi := geom.BoundsOf(cut)
-	seen := draw.Rect{Min: lo, Max: hi}.Intersect(box.Inset(0.8))
-	best, most := geom.Pt{}, math.Inf(-1)
-	const grid = 12
-	for i := range grid {
-		for k := range grid {
-			p := geom.Pt{X: seen.Min.X + seen.W()*(float64(i)+0.5)/grid, Y: seen.Min.Y + seen.H()*(float64(k)+0.5)/grid}
-			name := nameBox(p, w, size)
-			if !geom.Inside(cut, p) || !inBox(name, box) || meetsAny(name, taken) {
-				continue
-			}
-			if worth := worthOf(p, cut, above, w); worth > most {
-				best, most = p, worth
-			}
-		}
-	}
-	return best, !math.IsInf(most, -1)
-}
-
-// worthOf prefers places whose name lies wholly on the piece, and not under
-// another.
-func worthOf(p geom.Pt, cut []geom.Pt, above []sketched, w float64) float64 {
-	worth := 0.0
-	for _, end := range []geom.Pt{{X: p.X - w/2, Y: p.Y}, p, {X: p.X + w/2, Y: p.Y}} {
-		if !geom.Inside(cut, end) {
-			worth -= 10
-		}
-		for _, a := range above {
-			if geom.Inside(a.cut, end) {
-				worth -= 5
-			}
-		}
-	}
-	near := math.Inf(1)
-	for _, q := range cut {
-		near = min(near, q.Dist(p))
-	}
-	return worth + min(near, 8)
-}
-
-func inBox(r, box draw.Rect) bool {
-	return r.Min.X >= box.Min.X && r.Max.X <= box.Max.X && r.Min.Y >= box.Min.Y && r.Max.Y <= box.Max.Y
-}
-
-func meetsAny(r draw.Rect, taken []draw.Rect) bool {
-	for _, t := range taken {
-		if t.Meets(r) {
-			return true
-		}
-	}
-	return false
 }

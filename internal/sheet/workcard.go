@@ -25,6 +25,8 @@ type Work struct {
 	Plan  construct.Plan
 	Cuts  []finish.Cut
 	Child bool // the garment is for a child
+	// Colours names the colour of each thread: main, topstitch, overlock.
+	Colours map[string]string
 }
 
 // WorkCard returns the order of work with a picture, the settings and a box to
@@ -44,7 +46,7 @@ func WorkCard(h Heading, w Work, paper draw.Paper) (draw.Doc, error) {
 	}
 	f.Space(2)
 	f.Picture(legendHeight, legend)
-	card := card{flow: f, page: page, book: newSketchbook(w.Plan, w.Cuts), unit: h.Unit, told: allowances{w.Plan, map[string]bool{}}}
+	card := card{flow: f, page: page, book: newSketchbook(w.Plan, w.Cuts), unit: h.Unit, told: allowances{w.Plan, map[string]bool{}}, colours: w.Colours}
 	for _, b := range order.Batches(w.Steps) {
 		if err := card.batch(b); err != nil {
 			return draw.Doc{}, err
@@ -60,6 +62,8 @@ type card struct {
 	book sketchbook
 	unit unit.Unit
 	told allowances
+
+	colours map[string]string
 }
 
 // batch prints the steps at one place. It begins a new page when it would be
@@ -67,7 +71,7 @@ type card struct {
 func (c card) batch(b order.Batch) error {
 	width := c.flow.Width()
 	head := batchHead(b)
-	rows := cardRows(c.unit, b.Steps, c.told, b.Steps[0].Op.Caution)
+	rows := cardRows(c.unit, b.Steps, c.told, c.colours, b.Steps[0].Op.Caution)
 	high := head.height(width)
 	whole := high
 	for _, r := range rows {

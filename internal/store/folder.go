@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"path"
 	"path/filepath"
@@ -42,7 +43,7 @@ func (s *Store) TakeIn(ctx context.Context, by string, folder fs.FS) (change int
 			aside = append(aside, p)
 			return nil
 		}
-		data, err := fs.ReadFile(folder, p)
+		data, err := readUpTo(folder, p, MaxFile+1)
 		if err != nil {
 			return err
 		}
@@ -62,6 +63,16 @@ func (s *Store) TakeIn(ctx context.Context, by string, folder fs.FS) (change int
 	}
 	change, err = s.Save(ctx, by, "take in a folder", edits...)
 	return change, aside, err
+}
+
+// readUpTo reads no more of a file than is needed to refuse it for its size.
+func readUpTo(folder fs.FS, name string, most int64) ([]byte, error) {
+	f, err := folder.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, most))
 }
 
 // ErrThere says that a file would be written over by another of the same name.

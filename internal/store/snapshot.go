@@ -123,6 +123,17 @@ func (s *Snapshot) Names(folder, ending string) []string {
 	return out
 }
 
+// Folders lists the folders in a folder, in the order of the alphabet.
+func (s *Snapshot) Folders(folder string) []string {
+	var out []string
+	for _, name := range s.dirs[folder] {
+		if _, ok := s.dirs[path.Join(folder, name)]; ok {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
 // ReadFile reads a whole file.
 func (s *Snapshot) ReadFile(name string) ([]byte, error) {
 	v, ok := s.files[name]

@@ -28,7 +28,17 @@ type docketPage struct {
 	Worst       map[string]string // leaf to the heaviest severity found on it
 	Zones       []zoneRow
 	Pieces      []pieceFigure
-	Applied     []appliedRow
+	Base        int64
+	Sizes       []field
+	Steps       []stepForm
+	Kinds       []kindForm
+	Basics      []field
+	Cloths      []field
+	Lists       map[string][]string
+	Refused     []foundLine
+	RefusedOn   string // the leaf whose form was refused
+	Notes       string
+	NotesBase   int64
 	Seams       []seamRow
 	Widest      string
 	Lays        []layFigure
@@ -51,11 +61,6 @@ type pieceFigure struct {
 }
 
 type edgeRow struct{ Name, Layer, Length, Allowance, Note, Steps string }
-
-type appliedRow struct {
-	ID, Text string
-	Found    []foundLine
-}
 
 type seamRow struct {
 	Title, Lengths, Gap, Ease, Notches string
@@ -91,8 +96,63 @@ func (s *Server) docket(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	p := docketOf(readerOf(r), t, m)
+	p, err := s.docketPage(r, t, m)
+	if err != nil {
+		s.fail(w, err)
+		return
+	}
 	s.show(w, r, http.StatusOK, "docket", p.Title, p)
+}
+
+// docketPage is the page of a docket with its forms.
+func (s *Server) docketPage(r *http.Request, t *table, m made) (docketPage, error) {
+	p := docketOf(readerOf(r), t, m)
+	snap, err := s.store.At(r.Context(), m.change)
+	if err != nil {
+		return p, err
+	}
+	data, err := snap.ReadFile(docketPath(t.name))
+	if err != nil {
+		return p, err
+	}
+	v, _ := snap.Version(docketPath(t.name))
+	p.Base = v.Change
+	p.forms(string(data), m)
+	p.Lists = suggestions(m, snap)
+	if notes, err := snap.ReadFile(notesPath(t.name)); err == nil {
+		n, _ := snap.Version(notesPath(t.name))
+		p.Notes, p.NotesBase = string(notes), n.Change
+	}
+	return p, nil
+}
+
+// notesPath is where the notes to a docket are kept: plain text.
+func notesPath(name string) string { return "notes/" + name + ".txt" }
+
+// forms fills the forms in as the docket is written.
+func (p *docketPage) forms(text string, m made) {
+	p.Basics, p.Cloths, p.Kinds = filled(docketFields, text), filled(clothsFields, text), kindForms()
+	size := m.in.Docket.Size
+	for _, z := range m.in.Pattern.Zones {
+		said := size.Zones[z.Name]
+		if said == "" {
+			said = size.All
+		}
+		p.Sizes = append(p.Sizes, field{Key: "zone." + z.Name, Value: said, List: "sizes"})
+	}
+	done := map[string]string{}
+	if m.drawn.Digest != "" && m.drawn.Reached >= making.Change {
+		for _, a := range m.drawn.Changed.Applied() {
+			done[a.ID] = a.Text
+		}
+	}
+	p.Steps = stepForms(text)
+	for i, st := range p.Steps {
+		if p.Steps[i].Text = done[st.ID]; p.Steps[i].Text == "" {
+			p.Steps[i].Text = p.T("changes.not-done")
+		}
+		p.Steps[i].Found = about(p.Findings, "#change-"+st.ID)
+	}
 }
 
 // docketOf writes out what is made of a docket for a reader.
@@ -167,19 +227,6 @@ func (p *docketPage) leaves(m made) {
 		z := ease[zone.Zone]
 		z.Zone, z.Size, z.From = zone.Zone, zone.Label, zone.From
 		p.Zones = append(p.Zones, z)
-	}
-	done := map[string]string{}
-	if r.Reached >= making.Change {
-		for _, a := range r.Changed.Applied() {
-			done[a.ID] = a.Text
-		}
-	}
-	for _, c := range m.in.Docket.Changes {
-		row := appliedRow{c.ID, done[c.ID], about(p.Findings, "#change-"+c.ID)}
-		if row.Text == "" {
-			row.Text = p.T("changes.not-done")
-		}
-		p.Applied = append(p.Applied, row)
 	}
 	if r.Reached >= making.Walk {
 		p.seams(r, u)
@@ -303,7 +350,7 @@ var sheetNames = []string{"pattern-a4", "pattern-letter", "pattern-roll", "lay",
 
 // sheet prints one sheet, of what is up to date and has no Stop only.
 func (s *Server) sheet(w http.ResponseWriter, r *http.Request) {
-	_, m, ok := s.tableOf(w, r)
+	t, m, ok := s.tableOf(w, r)
 	if !ok {
 		return
 	}
@@ -316,13 +363,18 @@ func (s *Server) sheet(w http.ResponseWriter, r *http.Request) {
 	if who.Unit == unit.Inch {
 		paper = draw.Letter
 	}
-	files, _, err := making.Sheets(m.in, m.full, paper)
+	files, found, err := t.sheets(m, paper)
 	if err != nil {
 		s.fail(w, err)
 		return
 	}
 	data, ok := files[r.PathValue("file")]
-	if !ok {
+	switch {
+	case ok:
+	case len(found) > 0: // the roll of paper is too narrow for a piece
+		s.show(w, r, http.StatusConflict, "told", who.T("sheets.title"), found[0].Text()+": "+found[0].Mend())
+		return
+	default:
 		s.missing(w, r)
 		return
 	}
@@ -334,5 +386,5 @@ func (s *Server) sheet(w http.ResponseWriter, r *http.Request) {
 
 // Leaves are the leaves of the sheet in the order of the work.
 func (docketPage) Leaves() []string {
-	return []string{"body", "pieces", "changes", "seams", "cloth", "order", "needs", "sheets"}
+	return []string{"body", "pieces", "changes", "seams", "cloth", "order", "needs", "sheets", "notes"}
 }

@@ -90,3 +90,14 @@ func sortedRoles(d docket.Docket) []cloth.Role {
 	}
 	return out
 }
+
+// Advice are the findings that may be ignored, to be shown folded away.
+func (p docketPage) Advice() []foundLine {
+	var out []foundLine
+	for _, l := range p.Findings {
+		if l.Severity == "advice" {
+			out = append(out, l)
+		}
+	}
+	return out
+}

@@ -27,26 +27,53 @@ type Server struct {
 	desk  *desk
 	now   func() time.Time
 	log   *slog.Logger
+	tries *tries
 }
 
 // New makes a server for a workroom; the work behind its pages ends with ctx.
 func New(ctx context.Context, s *store.Store, o Options) *Server {
-	return &Server{store: s, desk: newDesk(ctx, s, o.Now, o.Searches), now: o.Now, log: o.Log}
+	return &Server{store: s, desk: newDesk(ctx, s, o.Now, o.Searches), now: o.Now, log: o.Log, tries: newTries()}
 }
 
 // Wait waits until the work behind the pages has ended, once its context has.
 func (s *Server) Wait() { s.desk.works.Wait() }
 
 // Handler answers the requests of browsers on this machine only.
-func (s *Server) Handler() http.Handler {
+func (s *Server) Handler() http.Handler { return local(safe(fromHere(s.routes()))) }
+
+// Shared answers the requests of browsers anywhere, from those who are signed
+// in.
+func (s *Server) Shared() http.Handler { return safe(fromHere(s.signed(s.routes()))) }
+
+// fromHere refuses forms that another site has sent.
+func fromHere(next http.Handler) http.Handler { return http.NewCrossOriginProtection().Handler(next) }
+
+func (s *Server) routes() *http.ServeMux {
 	mux := http.NewServeMux()
 	mux.Handle("GET /look/", looks())
 	mux.HandleFunc("GET /{$}", s.shelf)
 	mux.HandleFunc("GET /picture/{name}", s.picture)
 	mux.HandleFunc("GET /docket/{name}", s.docket)
 	mux.HandleFunc("GET /docket/{name}/sheet/{file}", s.sheet)
+	mux.HandleFunc("GET /docket/{name}/events", s.events)
+	mux.HandleFunc("POST /docket/{name}/edit/{form}", s.edit)
+	mux.HandleFunc("POST /docket/{name}/look", s.lookFor)
+	mux.HandleFunc("GET /docket/{name}/work", s.work)
+	mux.HandleFunc("POST /docket/{name}/ticks", s.ticks)
+	mux.HandleFunc("POST /docket/{name}/tick", s.tick)
+	mux.HandleFunc("GET /keeper.js", keeper)
+	mux.HandleFunc("GET /file/{path...}", s.file)
+	mux.HandleFunc("POST /file/{path...}", s.saveFile)
+	mux.HandleFunc("POST /new", s.begin)
+	mux.HandleFunc("POST /take-in", s.takeIn)
+	mux.HandleFunc("GET /workroom.zip", s.archive)
+	mux.HandleFunc("GET /changes", s.changes)
+	mux.HandleFunc("POST /undo", s.undo)
 	mux.HandleFunc("POST /choose", s.choose)
-	return local(safe(http.NewCrossOriginProtection().Handler(mux)))
+	mux.HandleFunc("GET /sign-in", s.signInPage)
+	mux.HandleFunc("POST /sign-in", s.signIn)
+	mux.HandleFunc("POST /sign-out", s.signOut)
+	return mux
 }
 
 // Policy is the content policy of every page: nothing from elsewhere, no script
@@ -67,7 +94,9 @@ func safe(next http.Handler) http.Handler {
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
 		h.Set("Permissions-Policy", "camera=(), microphone=(), geolocation=()")
-		r.Body = http.MaxBytesReader(w, r.Body, maxBody)
+		if r.URL.Path != "/take-in" { // which has a bound of its own
+			r.Body = http.MaxBytesReader(w, r.Body, maxBody)
+		}
 		next.ServeHTTP(w, r)
 	})
 }
@@ -136,9 +165,6 @@ func (s *Server) missing(w http.ResponseWriter, r *http.Request) {
 	s.show(w, r, http.StatusNotFound, "missing", readerOf(r).T("missing.title"), nil)
 }
 
-// userOf is who makes a request.
-func userOf(*http.Request) string { return "" }
-
 // choose keeps the language and the unit that the reader wants.
 func (s *Server) choose(w http.ResponseWriter, r *http.Request) {
 	for _, key := range []string{"lang", "unit"} {
@@ -146,9 +172,5 @@ func (s *Server) choose(w http.ResponseWriter, r *http.Request) {
 			http.SetCookie(w, &http.Cookie{Name: key, Value: v, Path: "/", MaxAge: 400 * 24 * 3600, SameSite: http.SameSiteStrictMode, HttpOnly: true, Secure: r.TLS != nil})
 		}
 	}
-	back := r.FormValue("here")
-	if !strings.HasPrefix(back, "/") || strings.HasPrefix(back, "//") || strings.Contains(back, "\\") {
-		back = "/"
-	}
-	http.Redirect(w, r, back, http.StatusSeeOther)
+	http.Redirect(w, r, here(r), http.StatusSeeOther)
 }

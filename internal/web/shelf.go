@@ -2,6 +2,8 @@ package web
 
 import (
 	"bytes"
+	"errors"
+	"io/fs"
 	"net/http"
 
 	"gusset/internal/body"
@@ -16,8 +18,11 @@ import (
 
 // shelfPage is the shelf: what is being made, and what there is to make it from.
 type shelfPage struct {
-	Dockets []onShelf
-	Stores  []storesOf
+	Dockets           []onShelf
+	Stores            []storesOf
+	Bodies            []string
+	NewBody, NewCloth []field
+	Views             []string // "quay/long": pattern and view, for a new docket
 }
 
 type onShelf struct {
@@ -37,7 +42,7 @@ func (s *Server) shelf(w http.ResponseWriter, r *http.Request) {
 		s.fail(w, err)
 		return
 	}
-	var p shelfPage
+	p := shelfPage{NewBody: beginnings["bodies"].fields, NewCloth: beginnings["cloths"].fields}
 	for _, name := range snap.Names("dockets", ".yaml") {
 		o, err := shelved(snap, name)
 		if err != nil {
@@ -51,7 +56,42 @@ func (s *Server) shelf(w http.ResponseWriter, r *http.Request) {
 			p.Stores = append(p.Stores, storesOf{folder, files})
 		}
 	}
+	p.Bodies = snap.Names("bodies", ".yaml")
+	if p.Views, err = viewsOf(snap); err != nil {
+		s.fail(w, err)
+		return
+	}
 	s.show(w, r, http.StatusOK, "shelf", readerOf(r).T("shelf.title"), p)
+}
+
+// viewsOf lists the views of all patterns by their names in the files, without
+// reading the drawings.
+func viewsOf(snap *store.Snapshot) ([]string, error) {
+	var out []string
+	for _, name := range snap.Folders("patterns") {
+		data, err := snap.ReadFile("patterns/" + name + "/pattern.yaml")
+		if errors.Is(err, fs.ErrNotExist) {
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		all, err := readValue(string(data))
+		if err != nil {
+			continue // told where a docket uses it
+		}
+		views, _ := all.At("views")
+		for i, v := range views.Items {
+			view := v.Of("name")
+			if views.Kind == 'm' {
+				view = views.Keys[i]
+			}
+			if view != "" {
+				out = append(out, name+"/"+view)
+			}
+		}
+	}
+	return out, nil
 }
 
 // shelved says what a docket is without making any of it.

@@ -8,6 +8,7 @@ require (
 )
 
 require (
+	github.com/goccy/go-yaml v1.19.2 // indirect
 	github.com/peterstace/simplefeatures v0.50.0 // indirect
 	gonum.org/v1/gonum v0.17.0 // indirect
 )

@@ -36,7 +36,7 @@ function zoom(frame) {
     b.addEventListener("click", act);
     bar.append(b);
   });
-  frame.append(bar);
+  frame.prepend(bar);
   frame.addEventListener("wheel", (e) => {
     if (!e.ctrlKey) return;
     e.preventDefault();
@@ -112,4 +112,162 @@ function liven(part) {
   part.querySelectorAll(".zoom").forEach(zoom);
   part.querySelectorAll("figure.piece").forEach(tell);
 }
+
+// A docket's sheet is kept up to date: forms are sent behind the page and only
+// the leaves that came out otherwise are put in; what happens elsewhere comes
+// as events. The server's own text of each leaf is kept to see what changed.
+const sheet = document.querySelector(".docket");
+const texts = new Map();
+const remember = (doc) => doc.querySelectorAll("[data-part]").forEach((p) => texts.set(p.dataset.part, p.outerHTML));
+if (sheet) remember(document);
 liven(document);
+
+// A form is known by where it goes and which step or kind of change it is for.
+const keyOf = (form) => [form.getAttribute("action"), ...[...form.querySelectorAll('input[type=hidden]:not([name="base"])')].map((i) => i.name + "=" + i.value)].join(" ");
+const formOf = (key) => [...document.querySelectorAll("form.live")].find((f) => keyOf(f) === key);
+const fieldsOf = (form) => [...form.querySelectorAll("input:not([type=hidden]),select,textarea")].filter((f) => f.name);
+const given = (f) => f.tagName === "SELECT" ? ([...f.options].find((o) => o.defaultSelected) || f.options[0] || {}).value : f.defaultValue;
+
+// typed gathers what somebody has typed into the forms of a part and the server
+// does not have yet: it must outlast the part being put in anew. What was sent
+// and taken is the server's.
+function typed(part, taken) {
+  const out = [];
+  part.querySelectorAll("form").forEach((form) => fieldsOf(form).forEach((f) => {
+    if (f.value !== given(f) && !(taken && f.sent === f.value)) out.push([keyOf(form), f.name, f.value]);
+  }));
+  return out;
+}
+
+function retype(part, list) {
+  part.querySelectorAll("form").forEach((form) => fieldsOf(form).forEach((f) => {
+    const was = list.find(([key, name]) => key === keyOf(form) && name === f.name);
+    if (was) f.value = was[2];
+  }));
+}
+
+function put(text, address, taken) {
+  const doc = new DOMParser().parseFromString(text, "text/html");
+  const next = doc.querySelector(".docket");
+  if (!next || next.dataset.docket !== sheet.dataset.docket) {
+    location.href = address || location.href; // it is another page
+    return;
+  }
+  const held = document.activeElement;
+  const heldIn = held && held.closest("[data-part]");
+  const heldAt = heldIn && [...heldIn.querySelectorAll("input,select,button,a,summary")].indexOf(held);
+  next.querySelectorAll("[data-part]").forEach((fresh) => {
+    const name = fresh.dataset.part;
+    if (texts.get(name) === fresh.outerHTML) return;
+    texts.set(name, fresh.outerHTML);
+    const old = document.querySelector(`[data-part="${CSS.escape(name)}"]`);
+    if (!old) return;
+    const open = [...old.querySelectorAll("details")].map((d) => d.open);
+    const mine = typed(old, taken);
+    const node = document.importNode(fresh, true);
+    retype(node, mine);
+    [...node.querySelectorAll("details")].forEach((d, i) => { if (open[i]) d.open = true; });
+    old.replaceWith(node);
+    liven(node);
+    if (heldIn === old && heldAt >= 0) {
+      const again = node.querySelectorAll("input,select,button,a,summary")[heldAt];
+      if (again) again.focus({ preventScroll: true });
+    }
+  });
+  // The version that forms are made for goes on with every change.
+  document.querySelectorAll('[data-part] input[name="base"]').forEach((b) => {
+    const now = next.querySelector('[data-part] input[name="base"]');
+    if (now) b.value = now.value;
+  });
+  const rail = next.querySelector(".leaves");
+  if (rail) document.querySelector(".leaves").innerHTML = rail.innerHTML;
+  sheet.dataset.change = next.dataset.change;
+  here();
+}
+
+let asking = null;
+async function refresh() {
+  if (asking) { asking.again = true; return; }
+  asking = { again: false };
+  try {
+    const resp = await fetch(location.pathname, { headers: { "Accept": "text/html" } });
+    if (resp.ok) put(await resp.text());
+  } catch (e) { /* the network is away; the next event asks again */ }
+  const again = asking.again;
+  asking = null;
+  if (again) refresh();
+}
+
+// Forms are sent one after the other, so that each is for the version that the
+// one before has made.
+let chain = Promise.resolve();
+function send(form, button) {
+  const key = keyOf(form);
+  const pressed = button && button.name ? [button.name, button.value] : null;
+  chain = chain.then(() => sendNow(formOf(key), pressed)).catch(() => {});
+}
+
+async function sendNow(form, pressed) {
+  if (!form) return;
+  const data = new URLSearchParams(new FormData(form));
+  if (pressed) data.set(...pressed);
+  fieldsOf(form).forEach((f) => { f.sent = f.value; });
+  const part = form.closest("[data-part]");
+  if (part) part.classList.add("waiting");
+  try {
+    const resp = await fetch(form.action, { method: "POST", body: data });
+    put(await resp.text(), resp.url, resp.ok);
+  } catch (e) {
+    form.submit(); // let the browser say what is wrong
+  } finally {
+    if (part) part.classList.remove("waiting");
+  }
+}
+
+if (sheet) {
+  document.addEventListener("submit", (e) => {
+    if (!e.target.matches("form.live")) return;
+    e.preventDefault();
+    send(e.target, e.submitter);
+  });
+  // A number that was changed is tried at once.
+  document.addEventListener("change", (e) => {
+    const form = e.target.closest("form.at-once");
+    if (form && form.checkValidity()) send(form, null);
+  });
+  const words = document.documentElement.lang === "de" ? ["Stoff", "nach", "s"] : ["cloth", "after", "s"];
+  let source = null;
+  const listen = () => {
+    source = new EventSource(`/docket/${sheet.dataset.docket}/events`);
+    source.onmessage = (e) => {
+      const n = JSON.parse(e.data);
+      if (n.kind === "better") {
+        const text = `${n.role}: ${n.plan}, ${(n.length / 1000).toFixed(2)} m, ${words[1]} ${n.seconds.toFixed(0)} ${words[2]}`;
+        document.querySelectorAll(".news").forEach((o) => { o.textContent = text; });
+      } else if (n.kind !== "here" || String(n.change) !== sheet.dataset.change) {
+        refresh();
+      }
+    };
+  };
+  listen();
+  addEventListener("pagehide", () => source.close());
+  addEventListener("pageshow", (e) => { if (e.persisted) { listen(); refresh(); } });
+}
+
+// here marks the leaf that is read in the list of leaves.
+const seen = new Map();
+function here() {
+  const top = [...seen].filter(([, on]) => on).map(([id]) => id)[0];
+  document.querySelectorAll(".leaves a").forEach((a) => {
+    const on = a.getAttribute("href") === "#" + top;
+    a.classList.toggle("here", on);
+    if (on) a.setAttribute("aria-current", "true"); else a.removeAttribute("aria-current");
+  });
+}
+if (sheet) {
+  const watch = new IntersectionObserver((list) => {
+    list.forEach((e) => seen.set(e.target.id, e.isIntersecting));
+    here();
+  }, { rootMargin: "-15% 0px -60% 0px" });
+  document.querySelectorAll(".leaf").forEach((l) => watch.observe(l));
+}

@@ -1,0 +1,538 @@
+package exchange
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"gusset/internal/finding"
+	"gusset/internal/geom"
+	"gusset/internal/piece"
+)
+
+// oneSize is what a size is called that the file does not name.
+const oneSize = "one"
+
+// Graded is a piece in every size, ready to be drawn as a pattern's piece.
+type Graded struct {
+	Name  string
+	Title string
+	In    []piece.Piece // in the order of the sizes
+	// Own says which edges have names of their own: the file's or the user's.
+	Own []bool
+	// Sewn says that the outline is the stitching line; otherwise what it is has to
+	// be said.
+	Sewn bool
+	// FoldEdge is the edge that lies on the fold of the cloth; "" for none.
+	FoldEdge    string
+	Left, Right int
+	Material    string
+	Place       finding.Place
+}
+
+// Grade brings the parts of a style together: pieces in the order of the file,
+// their sizes matched corner for corner and drawn with the same segments, grain
+// upright, edges named. names are the user's: piece:edge to its new name.
+func Grade(s Style, sizes []string, names map[string]string) ([]Graded, []string, finding.List) {
+	g := &grader{names: names, used: map[string]bool{}}
+	g.sizes(s, sizes)
+	var order []string
+	by := map[string][]Part{}
+	for _, p := range s.Parts {
+		name := slug(p.Name)
+		if p.Size == "" {
+			p.Size = oneSize
+		}
+		if !slices.Contains(g.labels, p.Size) {
+			continue
+		}
+		if by[name] == nil {
+			order = append(order, name)
+		}
+		by[name] = append(by[name], p)
+	}
+	var out []Graded
+	for _, name := range order {
+		if p, ok := g.piece(name, by[name]); ok {
+			out = append(out, p)
+		}
+	}
+	for _, n := range sortedKeys(names) {
+		if !g.used[n] {
+			g.tell(badEdge, finding.Place{}, "there is no "+n+" to be given a name", "write --name piece:edge=name with an edge that was proposed")
+		}
+	}
+	if len(out) == 0 && g.out.Stops() == 0 {
+		g.tell(noPieces, finding.Place{})
+	}
+	return out, g.labels, g.out
+}
+
+type grader struct {
+	out    finding.List
+	labels []string
+	names  map[string]string
+	used   map[string]bool
+}
+
+func (g *grader) tell(k finding.Kind, at finding.Place, args ...any) {
+	g.out = append(g.out, k.At(at, args...))
+}
+
+// sizes lists the sizes taken in: those asked for, or those of the file in its
+// order.
+func (g *grader) sizes(s Style, asked []string) {
+	named := false
+	for _, p := range s.Parts {
+		label := p.Size
+		if label == "" {
+			label = oneSize
+		} else {
+			named = true
+		}
+		if !slices.Contains(g.labels, label) {
+			g.labels = append(g.labels, label)
+		}
+	}
+	switch {
+	case len(asked) > 0 && named:
+		g.labels = asked
+	case len(asked) == 1:
+		g.labels = asked
+		for i := range s.Parts {
+			s.Parts[i].Size = asked[0]
+		}
+	case !named && len(s.Parts) > 0:
+		g.tell(noSize, s.Parts[0].Place, oneSize)
+	default:
+		g.smallestFirst(s)
+	}
+}
+
+// smallestFirst puts sizes in order by how long their outlines are together: a
+// file may begin with the size that the others are graded from.
+func (g *grader) smallestFirst(s Style) {
+	round := map[string]float64{}
+	for _, p := range s.Parts {
+		round[p.Size] += whole(p.outline()).Length()
+	}
+	order := slices.Clone(g.labels)
+	slices.SortStableFunc(order, func(a, b string) int { return cmp.Compare(round[a], round[b]) })
+	if !slices.Equal(order, g.labels) {
+		g.labels = order
+		g.tell(sizeOrder, s.Parts[0].Place, strings.Join(order, ", "))
+	}
+}
+
+// mostInside bounds the lines, and the marks, inside a piece.
+const mostInside = 500
+
+// piece matches one piece's sizes.
+func (g *grader) piece(name string, parts []Part) (Graded, bool) {
+	out := Graded{Name: name, Title: parts[0].Title, Left: parts[0].Left, Right: parts[0].Right, Material: parts[0].Material, Place: parts[0].Place, Sewn: true}
+	if out.Title == "" {
+		out.Title = strings.ReplaceAll(name, "-", " ")
+	}
+	in := make([]Part, len(g.labels))
+	for k, label := range g.labels {
+		i := slices.IndexFunc(parts, func(p Part) bool { return p.Size == label })
+		if i < 0 {
+			g.tell(sizeGap, parts[0].Place, name, parts[0].Size, label)
+			return out, false
+		}
+		in[k] = parts[i]
+		if n := max(len(in[k].Lines), len(in[k].Marks)); n > mostInside {
+			g.tell(tooMuch, parts[i].Place, mostInside, "lines or marks in one piece")
+			return out, false
+		}
+		out.Sewn = out.Sewn && len(in[k].Sewn) > 0
+	}
+	if !out.Sewn {
+		for k := range in {
+			in[k].Sewn = nil
+		}
+	}
+	g.stand(name, in)
+	g.stack(name, in)
+	edges, ok := g.match(name, in)
+	if !ok {
+		return out, false
+	}
+	out.In, out.Own = g.draw(name, in, edges)
+	g.lines(name, in, out.In)
+	g.marks(name, in, out.In)
+	out.FoldEdge = foldEdge(in[0], out.In[0])
+	return out, true
+}
+
+// stand turns every size so that its grain is upright.
+func (g *grader) stand(name string, in []Part) {
+	for k := range in {
+		if _, ok := in[k].grain(); !ok {
+			if k == 0 {
+				g.tell(noGrain, in[k].Place, name)
+			}
+			in[k].Lines = append(slices.Clone(in[k].Lines), upGrain(in[k]))
+			continue
+		}
+		p, by := in[k].upright()
+		if by != 0 && k == 0 {
+			g.tell(turned, in[k].Place, name, by*180/math.Pi)
+		}
+		in[k] = p
+	}
+}
+
+// upGrain is a grain line up the middle of a piece.
+func upGrain(p Part) piece.Line {
+	lo, hi := p.bounds()
+	x := (lo.X + hi.X) / 2
+	return piece.Line{Kind: piece.Grain, Name: "grain", Place: p.Place,
+		Curve: geom.Polyline(geom.Pt{X: x, Y: lo.Y + (hi.Y-lo.Y)/4}, geom.Pt{X: x, Y: hi.Y - (hi.Y-lo.Y)/4})}
+}
+
+// stack lays sizes that were drawn side by side on each other: between two sizes
+// the points of a piece are blended, and must not travel.
+func (g *grader) stack(name string, in []Part) {
+	told := false
+	for k := 1; k < len(in); k++ {
+		lo, hi := boxOf(in[k-1].outline())
+		a, b := boxOf(in[k].outline())
+		mid := a.Lerp(b, 0.5)
+		if mid.X > lo.X && mid.X < hi.X && mid.Y > lo.Y && mid.Y < hi.Y {
+			continue
+		}
+		in[k] = in[k].transform(geom.Shift(lo.Sub(a)))
+		if !told {
+			g.tell(stacked, in[k].Place, name)
+		}
+		told = true
+	}
+}
+
+func boxOf(edges []Edge) (lo, hi geom.Pt) { return geom.BoundsOf(loopPoints(whole(edges))) }
+
+// match brings the edges of every size into the order of the first's.
+func (g *grader) match(name string, in []Part) ([][]Edge, bool) {
+	edges := make([][]Edge, len(in))
+	for k, p := range in {
+		edges[k] = p.outline()
+		if n, m := len(edges[0]), len(edges[k]); n != m {
+			g.tell(otherEdges, p.Place, name, n, g.labels[0], m, g.labels[k])
+			return nil, false
+		}
+		if k == 0 {
+			continue
+		}
+		by, cost := bestTurn(edges[0], edges[k])
+		edges[k] = append(slices.Clone(edges[k][by:]), edges[k][:by]...)
+		if cost > 0.12 {
+			g.tell(matchRough, p.Place, name, g.labels[0], g.labels[k])
+		}
+	}
+	return edges, true
+}
+
+// bestTurn finds the edge of b that the first edge of a answers to: by names
+// where they have them, by length and direction otherwise. The cost is the mean
+// difference, as a share of the way round, for the turn chosen.
+func bestTurn(a, b []Edge) (int, float64) {
+	n := len(a)
+	around := func(edges []Edge) float64 {
+		var sum float64
+		for _, e := range edges {
+			sum += e.Curve.Length()
+		}
+		return sum
+	}
+	la, lb := around(a), around(b)
+	best, least := 0, math.Inf(1)
+	for by := range n {
+		var cost float64
+		named := a[0].Name != ""
+		for i := range n {
+			x, y := a[i], b[(i+by)%n]
+			named = named && x.Name == y.Name
+			v, w := x.Curve.End().Sub(x.Curve.Start()).Mul(1/la), y.Curve.End().Sub(y.Curve.Start()).Mul(1/lb)
+			cost += v.Dist(w) + math.Abs(x.Curve.Length()/la-y.Curve.Length()/lb)
+		}
+		if named {
+			return by, 0
+		}
+		if cost < least {
+			best, least = by, cost
+		}
+	}
+	return best, least / float64(n)
+}
+
+// draw makes the pieces: edges named and drawn alike.
+func (g *grader) draw(name string, in []Part, edges [][]Edge) ([]piece.Piece, []bool) {
+	out := make([]piece.Piece, len(in))
+	for k := range out {
+		out[k] = piece.Piece{Name: name, Title: in[k].Title, Place: in[k].Place}
+	}
+	labels, own := g.edgeNames(name, edges[0])
+	faceted := slices.ContainsFunc(in, func(p Part) bool { return p.Faceted })
+	var worst float64
+	for i := range edges[0] {
+		set := make([]Edge, len(in))
+		for k := range in {
+			set[k] = edges[k][i]
+		}
+		curves, room := alike(set, faceted)
+		worst = math.Max(worst, room)
+		for k := range in {
+			out[k].Edges = append(out[k].Edges, piece.Edge{Name: labels[i], Curve: curves[k], Place: in[k].Place})
+		}
+	}
+	if worst > coarseTol {
+		g.tell(coarse, in[0].Place, name, worst)
+	}
+	return out, own
+}
+
+// coarseTol is how far facets may lie off their curve before it is told, in mm.
+const coarseTol = 0.2
+
+// edgeNames are the names of the edges: the file's, or by the side of the piece
+// they lie on; the user's before both.
+func (g *grader) edgeNames(name string, edges []Edge) ([]string, []bool) {
+	names, own := make([]string, len(edges)), make([]bool, len(edges))
+	for i, e := range edges {
+		names[i], own[i] = slug(e.Name), e.Name != ""
+		if e.Name == "" {
+			names[i] = sideOf(e)
+		}
+	}
+	names = distinct(names, own)
+	for i, n := range names {
+		if to := g.names[name+":"+n]; to != "" {
+			g.used[name+":"+n] = true
+			if slices.Contains(names, to) || slug(to) != to {
+				g.tell(badEdge, edges[i].placeOf(), fmt.Sprintf("%s:%s cannot be called %q", name, n, to), "give it a name of small letters that no other edge of the piece has")
+				continue
+			}
+			names[i], own[i] = to, true
+		}
+	}
+	return names, own
+}
+
+func (e Edge) placeOf() finding.Place { return finding.Place{} }
+
+// distinct numbers names that are there more than once; the edges of a side are
+// numbered as they follow each other.
+func distinct(names []string, own []bool) []string {
+	count := map[string]int{}
+	for _, n := range names {
+		count[n]++
+	}
+	at := map[string]int{}
+	out := make([]string, len(names))
+	taken := map[string]bool{}
+	for i, n := range names {
+		out[i] = n
+		if count[n] > 1 {
+			for {
+				at[n]++
+				out[i] = fmt.Sprintf("%s-%d", n, at[n])
+				if !taken[out[i]] && count[out[i]] == 0 {
+					break
+				}
+			}
+			own[i] = false
+		}
+		taken[out[i]] = true
+	}
+	return out
+}
+
+// sideOf is the side of the piece that an edge faces: lower, right, upper, left.
+func sideOf(e Edge) string {
+	v := e.Curve.End().Sub(e.Curve.Start())
+	out := v.Left().Mul(-1)
+	switch {
+	case math.Abs(out.Y) >= math.Abs(out.X) && out.Y < 0:
+		return "lower"
+	case math.Abs(out.Y) >= math.Abs(out.X):
+		return "upper"
+	case out.X > 0:
+		return "right"
+	}
+	return "left"
+}
+
+// lines takes the lines that every size has.
+func (g *grader) lines(name string, in []Part, out []piece.Piece) {
+	for i, l := range in[0].Lines {
+		if len(l.Curve) == 0 {
+			continue
+		}
+		id := string(l.Kind) + "." + slug(l.Name)
+		set := []Edge{{Curve: l.Curve, Breaks: in[0].breaksOf(l.Curve)}}
+		for k := 1; k < len(in); k++ {
+			j := slices.IndexFunc(in[k].Lines, func(m piece.Line) bool {
+				return string(m.Kind)+"."+slug(m.Name) == id && len(m.Curve) > 0
+			})
+			if j < 0 {
+				break
+			}
+			c := in[k].Lines[j].Curve
+			if c.End().Sub(c.Start()).Dot(l.Curve.End().Sub(l.Curve.Start())) < 0 {
+				c = c.Reverse()
+			}
+			set = append(set, Edge{Curve: c, Breaks: in[k].breaksOf(c)})
+		}
+		if len(set) < len(in) || slices.ContainsFunc(in[0].Lines[:i], func(m piece.Line) bool { return string(m.Kind)+"."+slug(m.Name) == id }) {
+			g.tell(dropped, in[0].Place, strings.Replace(id, ".", " ", 1), name)
+			continue
+		}
+		curves, _ := alike(set, in[0].Faceted)
+		for k := range out {
+			out[k].Lines = append(out[k].Lines, piece.Line{Kind: l.Kind, Name: slug(l.Name), Curve: curves[k], Place: l.Place})
+		}
+	}
+}
+
+// breaksOf are the places inside a line at which it turns sharply: those that
+// the file marks, or the corners between straight lines.
+func (p Part) breaksOf(c geom.Curve) []geom.Pt {
+	if !p.Faceted || len(p.Turns) == 0 {
+		var out []geom.Pt
+		for i := 1; i < len(c); i++ {
+			if a, b := c[i-1].Tangent(1), c[i].Tangent(0); math.Abs(math.Atan2(a.Cross(b), a.Dot(b))) > facetCorner {
+				out = append(out, c[i].P[0])
+			}
+		}
+		return out
+	}
+	return p.Turns
+}
+
+// marks takes the marks that every size has; notches without a name are matched
+// by their order along the edge they lie on.
+func (g *grader) marks(name string, in []Part, out []piece.Piece) {
+	byID := make([]map[string]piece.Mark, len(in))
+	var order []string
+	for k := range in {
+		byID[k] = g.marksOf(name, in[k], out[k])
+		if k == 0 {
+			order = sortedKeys(byID[0])
+		}
+	}
+	for _, id := range order {
+		every := true
+		for k := range in {
+			_, ok := byID[k][id]
+			every = every && ok
+		}
+		if !every {
+			g.tell(dropped, in[0].Place, strings.ReplaceAll(id, ".", " "), name)
+			continue
+		}
+		for k := range in {
+			out[k].Marks = append(out[k].Marks, byID[k][id])
+		}
+	}
+	for k := 1; k < len(in); k++ {
+		for _, id := range sortedKeys(byID[k]) {
+			if _, ok := byID[0][id]; !ok {
+				g.tell(dropped, in[0].Place, strings.ReplaceAll(id, ".", " "), name)
+			}
+		}
+	}
+}
+
+// notchReach is how far a notch may lie off the line it is put on, in mm: the
+// widest allowance between a boundary and its stitching line.
+const notchReach = 120
+
+// marksOf puts the marks of one size on its piece.
+func (g *grader) marksOf(name string, in Part, p piece.Piece) map[string]piece.Mark {
+	out := map[string]piece.Mark{}
+	byEdge := map[string][]piece.Mark{}
+	for _, m := range in.Marks {
+		m.Place = in.Place
+		if m.Kind != piece.Notch {
+			m.Name = slug(m.Name)
+			out[string(m.Kind)+"."+m.Name] = m
+			continue
+		}
+		edge := m.Edge
+		if p.Index(slug(edge)) < 0 {
+			edge = nearestEdge(p, m.P)
+		}
+		e, _ := p.Edge(slug(edge))
+		at, off := e.Curve.Nearest(m.P)
+		if off > notchReach || len(in.Sewn) == 0 && off > 2 {
+			g.tell(noNotch, in.Place, m.Name, name, off)
+			continue
+		}
+		named := m.Edge != ""
+		m.Edge, m.At, m.P = e.Name, at, e.Curve.At(at)
+		if named {
+			m.Name = slug(m.Name)
+			out["notch."+m.Edge+"."+m.Name] = m
+			continue
+		}
+		byEdge[m.Edge] = append(byEdge[m.Edge], m)
+	}
+	for edge, list := range byEdge {
+		slices.SortFunc(list, func(a, b piece.Mark) int { return cmp.Compare(a.At, b.At) })
+		for i, m := range list {
+			m.Name = fmt.Sprintf("n%d", i+1)
+			out[fmt.Sprintf("notch.%s.%s", edge, m.Name)] = m
+		}
+	}
+	return out
+}
+
+func nearestEdge(p piece.Piece, q geom.Pt) string {
+	best, dist := "", math.Inf(1)
+	for _, e := range p.Edges {
+		if _, d := e.Curve.Nearest(q); d < dist {
+			best, dist = e.Name, d
+		}
+	}
+	return best
+}
+
+// foldEdge is the edge that lies along the mirror line.
+func foldEdge(in Part, p piece.Piece) string {
+	if len(in.Mirror) == 0 {
+		return ""
+	}
+	a, b := in.Mirror.Start(), in.Mirror.End()
+	d := b.Sub(a).Unit()
+	for _, e := range p.Edges {
+		near := math.Abs(d.Cross(e.Curve.Start().Sub(a))) < 0.5 && math.Abs(d.Cross(e.Curve.End().Sub(a))) < 0.5
+		if near && e.Curve.Straight(0.5) && e.Curve.Length() > 0.5*a.Dist(b) {
+			return e.Name
+		}
+	}
+	return ""
+}
+
+// slug makes a name of small letters, digits and hyphens out of any text.
+func slug(s string) string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(s) {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
+			b.WriteRune(r)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+	}
+	t := strings.Trim(b.String(), "-")
+	if t == "" {
+		return "piece"
+	}
+	if t[0] < 'a' || t[0] > 'z' {
+		t = "p-" + t
+	}
+	return strings.TrimRight(t[:min(len(t), 60)], "-")
+}
