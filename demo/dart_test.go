@@ -619,3 +619,14 @@ func TestSettle(t *testing.T) {
 		}
 	})
 }
+
+const flared = "dockets/weir-flared.yaml"
+
+// The flared skirt for Reed goes through every stage down to the cut pieces: six
+// steps take effect and nothing stops.
+func TestFlaredIsMade(t *testing.T) {
+	r := making.Run(context.Background(), open(t, flared), making.Finish, making.Effort{}, nil)
+	if r.Findings.Stops() > 0 || len(r.Changed.Applied()) != 6 || r.Walked.Widest() > 0.5 {
+		t.Errorf("%d steps took effect, widest miss %.2f mm: %v", len(r.Changed.Applied()), r.Walked.Widest(), r.Findings.Codes())
+	}
+}

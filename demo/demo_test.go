@@ -38,7 +38,7 @@ func TestWorkroomHoldsTogether(t *testing.T) {
 			t.Errorf("%d files of kind %s, want at least %d", seen[kind], kind, least)
 		}
 	}
-	for _, docket := range dockets {
+	for _, docket := range append([]string{flared}, dockets...) {
 		names(t, read(t, docket))
 	}
 }

@@ -45,6 +45,7 @@ func TestLoad(t *testing.T) {
 func FuzzLoad(f *testing.F) {
 	f.Add([]byte(good))
 	f.Add([]byte(topRecipe))
+	f.Add([]byte(dartRecipe))
 	f.Add([]byte(good + "fittings:\n  first: {title: first, method: basted-fitting, joins: [outseam]}\n  toile: {method: toile}\n"))
 	f.Add([]byte("gusset: docket/1\nfittings: [a]\n"))
 	f.Add([]byte("gusset: docket/1\nchanges: [{id: a, lengthen: }]\n"))

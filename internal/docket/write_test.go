@@ -8,6 +8,41 @@ import (
 	"gusset/internal/source"
 )
 
+// dartRecipe has the forms that other dockets lack: places on edges, notes, and a
+// make that follows another.
+const dartRecipe = `gusset: docket/1
+body: sedge
+pattern: weir
+view: knee
+cloths: {main: slate-serge}
+after: weir-first
+changes:
+  - {id: side, pivot-dart: {dart: front-dart, to: {edge: "front:side", at: 8 cm, from: waist-side}}}
+  - {id: two, divide-dart: {dart: front-dart, to: {edge: "front:side", at: hip}, share: 50 %}}
+  - {id: flare, spread: {open: {edge: "front:hem", at: middle}, hinge: {edge: "front:waist-side", at: 1/2 in}, by: -4 cm, even: yes}}
+  - {id: fit, settle: {seam: side, how: share}}
+notes:
+  - {id: hip, at: {edge: "front:side", at: hip}, feels: tight, by: 1 cm, text: on the ladder}
+`
+
+func TestLoadNotes(t *testing.T) {
+	d, found := Load(source.File{Path: "dockets/dart.yaml", Data: []byte(dartRecipe)})
+	if len(found) > 0 || len(d.Changes) != 4 || len(d.Notes) != 1 || d.After != "weir-first" {
+		t.Fatalf("%d steps, notes %+v, after %q: %v", len(d.Changes), d.Notes, d.After, found)
+	}
+	if n := d.Notes[0]; n.Feel != Tight || n.By.MM() != 10 || n.Spot.Edge != "front:side" || n.Spot.At != "hip" || n.Text != "on the ladder" {
+		t.Errorf("read as %+v", n)
+	}
+	if c := d.Changes[0]; c.Spot.Along.MM() != 80 || c.Spot.From != "waist-side" || c.Spot.At != "" {
+		t.Errorf("the place is read as %+v", c.Spot)
+	}
+	for old, bad := range map[string]string{"feels: tight": "feels: itchy", "by: 1 cm, text": "by: 1, text", "edge: \"front:side\", at: hip}, feels": "edge: side, at: hip}, feels"} {
+		if d, found := Load(source.File{Path: "dockets/dart.yaml", Data: []byte(strings.Replace(dartRecipe, old, bad, 1))}); found.Stops() == 0 || len(d.Notes) > 0 {
+			t.Errorf("%s instead of %s: no stop: %v", bad, old, found.Codes())
+		}
+	}
+}
+
 // What is written of a step is read again as the same step, for every kind.
 func TestWrittenIsRead(t *testing.T) {
 	data, err := os.ReadFile("../../schema/testdata/dockets/every-change.yaml")
