@@ -12,7 +12,7 @@ import (
 	"gusset/internal/lay"
 )
 
-// TestClothIsEnough lays both dockets on the cloths they name: every piece
+// TestClothIsEnough lays the dockets on the cloths they name: every piece
 // finds a place within the length on the shelf, even on the first lay found.
 func TestClothIsEnough(t *testing.T) {
 	for _, path := range dockets {

@@ -1,5 +1,5 @@
 // Package demo holds the demo workroom, a small theatre's: bodies, cloths,
-// machines, the Quay trousers, two dockets and an order of work. See README.md for the cast.
+// machines, patterns, dockets and an order of work. See README.md for the cast.
 package demo
 
 import "embed"

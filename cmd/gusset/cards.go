@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 
 	"gusset/internal/draw"
+	"gusset/internal/making"
 	"gusset/internal/sheet"
 	"gusset/internal/source"
 )
@@ -20,7 +21,7 @@ func (c *cardsCmd) Run(s *session) error {
 	if c.Count < 4 || c.Count > 12 {
 		return fmt.Errorf("%d cards: a photo needs 4, and there are 12", c.Count)
 	}
-	data, err := pdf(func() (draw.Doc, error) { return sheet.Cards(c.Count, papers[c.Paper]) })
+	data, err := making.DrawSheet(func() (draw.Doc, error) { return sheet.Cards(c.Count, papers[c.Paper]) })
 	if err != nil {
 		return err
 	}

@@ -21,6 +21,14 @@ type effort struct {
 	Seed   uint64 `help:"The same seed and rounds give the same lay." default:"1"`
 }
 
+// Validate refuses what is no number of passes.
+func (e effort) Validate() error {
+	if e.Rounds < 0 {
+		return fmt.Errorf("--rounds %d: passes are 0 or more, and 0 keeps the first lay", e.Rounds)
+	}
+	return nil
+}
+
 func (e effort) making() making.Effort { return making.Effort{Rounds: e.Rounds, Seed: e.Seed} }
 
 // findings prints the findings after the report.

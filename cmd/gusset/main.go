@@ -37,6 +37,8 @@ type cli struct {
 	Needs   needsCmd   `cmd:"" help:"Print what the make needs."`
 	Cards   cardsCmd   `cmd:"" help:"Print calibration cards to lay beside a piece before it is photographed."`
 	Trace   traceCmd   `cmd:"" help:"Make a piece of photos taken beside calibration cards."`
+	Serve   serveCmd   `cmd:"" help:"Open the workroom in the browser."`
+	Room    roomCmd    `cmd:"" help:"Move a workroom between a folder and a store, and look at its changes."`
 	New     newCmd     `cmd:"" help:"Start a workroom from the demo."`
 }
 

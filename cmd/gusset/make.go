@@ -29,7 +29,7 @@ func (c *makeCmd) Run(s *session) error {
 	}
 	var files map[string][]byte
 	if r.Findings.Stops() == 0 {
-		drawn, found, err := sheets(in, r, papers[c.Paper])
+		drawn, found, err := making.Sheets(in, r, papers[c.Paper])
 		if err != nil {
 			return err
 		}

@@ -13,6 +13,7 @@ import (
 	"gusset/internal/body"
 	"gusset/internal/draw"
 	"gusset/internal/finding"
+	"gusset/internal/making"
 	"gusset/internal/pattern"
 	"gusset/internal/sheet"
 	"gusset/internal/source"
@@ -178,7 +179,7 @@ func wrapped(text string, letters int) []string {
 
 // sheet writes the sheet to measure with.
 func (c *measureCmd) sheet(s *session, b body.Body, asked []body.Measure) error {
-	data, err := pdf(func() (draw.Doc, error) { return sheet.Measuring(b, asked, unit.Unit(c.Unit), papers[c.Paper]) })
+	data, err := making.DrawSheet(func() (draw.Doc, error) { return sheet.Measuring(b, asked, unit.Unit(c.Unit), papers[c.Paper]) })
 	if err != nil {
 		return err
 	}

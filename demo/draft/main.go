@@ -1,9 +1,9 @@
-// Command draft draws the Quay trousers, the demo's printed pattern, and writes
-// one SVG for each piece to demo/patterns/quay. Run it from the repository root:
+// Command draft draws the demo's printed patterns and writes one SVG for each
+// piece to demo/patterns. Run it from the repository root:
 //
 //	go run ./demo/draft
 //
-// The draft goes the way a cutter's goes: the levels of the body first (waist,
+// The draft of the Quay trousers goes the way a cutter's goes: the levels of the body first (waist,
 // hip, fork, thigh, knee, hem), the front about its crease line, the back from
 // the front, and every further piece from the edges it will be sewn to. All of
 // it is drawn on the stitching line; what is printed is the cutting line, each
@@ -24,17 +24,33 @@ import (
 	"gusset/internal/source"
 )
 
-const folder = "demo/patterns/quay"
+const folder = "demo/patterns"
+
+// garment is one pattern: its folder's name, its sizes as they are printed, and
+// the draft of every piece in each of them.
+type garment struct {
+	name   string
+	labels []string
+	draft  func() ([]draft, error)
+}
+
+var garments = []garment{
+	{"quay", labels, draftAll},
+	{"weir", weirLabels, draftWeir},
+	{"mooring", topLabels, draftTops},
+}
 
 func main() {
-	if err := run(folder); err != nil {
-		fmt.Fprintln(os.Stderr, "draft:", err)
-		os.Exit(2)
+	for _, g := range garments {
+		if err := g.write(filepath.Join(folder, g.name)); err != nil {
+			fmt.Fprintf(os.Stderr, "draft: %s: %v\n", g.name, err)
+			os.Exit(2)
+		}
 	}
 }
 
-func run(folder string) error {
-	sheets, err := draw()
+func (g garment) write(folder string) error {
+	sheets, err := g.draw()
 	if err != nil {
 		return err
 	}
@@ -56,8 +72,8 @@ type sheet struct {
 }
 
 // draw drafts every piece in every size and prints it.
-func draw() ([]sheet, error) {
-	drafts, err := draftAll()
+func (g garment) draw() ([]sheet, error) {
+	drafts, err := g.draft()
 	if err != nil {
 		return nil, err
 	}
@@ -67,12 +83,12 @@ func draw() ([]sheet, error) {
 		for i, d := range drafts {
 			p, err := printPiece(d[name])
 			if err != nil {
-				return nil, fmt.Errorf("%s, size %s: %w", name, sizes[i].label, err)
+				return nil, fmt.Errorf("%s, size %s: %w", name, g.labels[i], err)
 			}
 			printed = append(printed, p)
 		}
 		var b bytes.Buffer
-		writeSVG(&b, printed)
+		writeSVG(&b, g.labels, printed)
 		out = append(out, sheet{name, b.Bytes()})
 	}
 	return out, nil

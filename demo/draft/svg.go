@@ -16,14 +16,14 @@ const margin = 15
 
 // writeSVG writes one piece in all sizes, nested about their common origin:
 // one group for each size, one path for each edge in outline order.
-func writeSVG(w *bytes.Buffer, in []printedPiece) {
+func writeSVG(w *bytes.Buffer, labels []string, in []printedPiece) {
 	lo, hi := bounds(in)
 	width, height := math.Ceil(hi.X-lo.X+2*margin), math.Ceil(hi.Y-lo.Y+2*margin)
 	// SVG's y points down: the top of the garment is drawn at the top.
 	place := geom.Affine{A: 1, D: -1, E: math.Round(margin - lo.X), F: math.Round(hi.Y + margin)}
 	fmt.Fprintf(w, `<svg xmlns="http://www.w3.org/2000/svg" width="%[1]gmm" height="%[2]gmm" viewBox="0 0 %[1]g %[2]g">`+"\n", width+1, height+1)
 	for i, p := range in {
-		writeSize(w, "S"+sizes[i].label, p, place)
+		writeSize(w, "S"+labels[i], p, place)
 	}
 	w.WriteString("</svg>\n")
 }

@@ -64,6 +64,24 @@ func Look(ctx context.Context, in Inputs, r Result, e Effort, passes int, begun 
 	return r
 }
 
+// On goes on with a make from where it is, up to a stage: with the lays that
+// Look has found, where it has. Nothing that is there is made again.
+func (r Result) On(ctx context.Context, in Inputs, until Stage) Result {
+	if r.Findings.Stops() > 0 && r.Reached < Lay {
+		return r
+	}
+	n := &run{Result: r, in: in, ctx: ctx}
+	n.keys = maps.Clone(r.keys)
+	for s := r.Reached + 1; s <= until; s++ {
+		n.key(s)
+		stages[s](n)
+		n.Reached = s
+		n.Findings = append(slices.Clip(n.Findings), n.byStage[s]...)
+	}
+	n.Digest = n.keys[n.Reached][:12]
+	return n.Result
+}
+
 func lengths(list []laid) map[cloth.Role]float64 {
 	out := map[cloth.Role]float64{}
 	for _, l := range list {

@@ -2,6 +2,8 @@ package making
 
 import (
 	"context"
+	"reflect"
+	"slices"
 	"testing"
 
 	"gusset/internal/referee"
@@ -51,5 +53,28 @@ func TestLook(t *testing.T) {
 	cancel()
 	if still := look(over); still.Lays[0].Length != first.Lays[0].Length || len(still.Findings) != len(first.Findings) {
 		t.Error("a context that has ended changes the lays")
+	}
+}
+
+// Going on from a make gives what making it in one go gives; after a look the
+// needs count the cloth of the lays found.
+func TestOn(t *testing.T) {
+	in := openDemo(t, demoDockets[0])
+	ctx := context.Background()
+	laid := Run(ctx, in, Lay, Effort{Seed: 1}, nil)
+	whole, on := Run(ctx, in, Needs, Effort{Seed: 1}, nil), laid.On(ctx, in, Needs)
+	if on.Digest != whole.Digest || on.Reached != Needs || !slices.Equal(on.Findings.Codes(), whole.Findings.Codes()) ||
+		!reflect.DeepEqual(on.Needs.Items(), whole.Needs.Items()) {
+		t.Errorf("gone on: %s, in one go: %s", on.Digest, whole.Digest)
+	}
+	looked := Look(ctx, in, laid, Effort{Rounds: 4, Seed: 1}, 1, nil)
+	after := looked.On(ctx, in, Needs)
+	if len(after.Lays) == 0 || after.Lays[0].Length != looked.Lays[0].Length || after.Digest == whole.Digest {
+		t.Errorf("the lays found are not those gone on with")
+	}
+	broken := in
+	broken.Docket.Size.All = "99"
+	if r := Run(ctx, broken, Fit, Effort{}, nil); r.On(ctx, broken, Needs).Reached != Fit {
+		t.Error("gone on after a stop")
 	}
 }

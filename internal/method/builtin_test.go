@@ -55,6 +55,7 @@ func TestFamilies(t *testing.T) {
 		"dart":         {"dart", "dart-topstitched"},
 		"pleat":        {"pleat", "pleat-stitched"},
 		"zip":          {"zip-centred", "zip-lapped"},
+		"vent":         {"vent"},
 		"opening":      {"opening-edge"},
 		"sleeve":       {"sleeve-flat", "sleeve-set-in"},
 		"interfacing":  {"fuse-interfacing", "sew-in-interfacing"},

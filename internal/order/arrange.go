@@ -6,22 +6,17 @@ import (
 	"gusset/internal/construct"
 )
 
-// runs gives the tasks done together on the way to a final state. What closes
-// over another is a run by itself, since it counts that it comes after.
-func (p *problem) runs(end *state) [][]int {
-	var path []*state
-	for s := end; s.parent != nil; s = s.parent {
-		path = append(path, s)
-	}
-	slices.Reverse(path)
+// runs gives the tasks done together on a path. What closes over another is a
+// run by itself, since it counts that it comes after.
+func (p *problem) runs(path []stride) [][]int {
 	var all [][]int
-	for _, s := range path {
-		done := slices.Clone(s.parent.done)
-		all = append(all, p.settled(done, s.by.to)...)
-		if t := s.by.task; t >= 0 && !done.has(t) {
+	done := newSet(len(p.need))
+	for _, by := range path {
+		all = append(all, p.settled(done, by.to)...)
+		if t := by.task; t >= 0 && !done.has(t) {
 			done.add(t)
 			all = append(all, []int{t})
-			all = append(all, p.settled(done, s.by.to)...)
+			all = append(all, p.settled(done, by.to)...)
 		}
 	}
 	return all

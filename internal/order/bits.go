@@ -35,3 +35,12 @@ func (s set) count() int {
 	}
 	return n
 }
+
+func equal(s, t set) bool {
+	for i, w := range s {
+		if w != t[i] {
+			return false
+		}
+	}
+	return true
+}

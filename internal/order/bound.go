@@ -1,56 +1,37 @@
 package order
 
-// chains gives, for part k, every task i and every value v, the cost that some
-// chain of tasks starting at i forces when the part has value v before it. A
-// chain has to be done in its order, and other work in between saves nothing,
-// since going from a to c never costs more than by way of b.
-func (p *problem) chains(k int) [][]int32 {
-	f := make([][]int32, len(p.need))
-	for i := len(p.need) - 1; i >= 0; i-- {
-		f[i] = make([]int32, p.values[k])
-		for v := range f[i] {
-			own, now := int32(0), v
-			if want := int(p.need[i][k]); want != 0 && want != v {
-				own, now = int32(p.enter(k, uint8(want))), want
+// chains gives, for part k of the set-up, every task i and every value v, the
+// cost that some chain of tasks starting at i forces when the part has value v
+// before it. A chain has to be done in its order, and other work in between
+// saves nothing, since going from a to c never costs more than by way of b.
+// enter is the cost of setting the part to each value.
+func chains(need []setup, before []set, k int, enter []int) [][]int32 {
+	f := make([][]int32, len(need))
+	for i := len(need) - 1; i >= 0; i-- {
+		f[i] = make([]int32, len(enter))
+		for j := i + 1; j < len(need); j++ {
+			if before[j].has(i) {
+				for v := range f[i] {
+					f[i][v] = max(f[i][v], f[j][v])
+				}
 			}
-			longest := int32(0)
-			for _, j := range p.succ[i] {
-				longest = max(longest, f[j][now])
+		}
+		if want := need[i][k]; want != 0 {
+			behind := f[i][want]
+			for v := range f[i] {
+				f[i][v] = behind + int32(enter[want])
 			}
-			f[i][v] = own + longest
+			f[i][want] = behind
 		}
 	}
 	return f
 }
 
-// least is a lower bound on what the remaining tasks cost: for each part the
-// dearer of its worst chain and of entering every value still needed once. The
-// parts add up, since each is paid by itself.
+// least is a lower bound on what the remaining tasks cost to set up for.
 func (p *problem) least(done set, at setup) int {
-	var worst [parts]int
-	var wanted [parts][4]uint64 // bit v: value v is still needed
-	for i := range p.need {
-		if done.has(i) {
-			continue
-		}
-		for k, v := range p.need[i] {
-			wanted[k][v/64] |= 1 << (v % 64)
-		}
-		if p.before[i].within(done) {
-			for k, v := range at {
-				worst[k] = max(worst[k], int(p.chain[k][i][v]))
-			}
-		}
-	}
 	sum := 0
-	for k := range parts {
-		entered := 0
-		for v := 1; v < p.values[k]; v++ {
-			if wanted[k][v/64]>>(v%64)&1 == 1 && uint8(v) != at[k] {
-				entered += p.enter(k, uint8(v))
-			}
-		}
-		sum += max(worst[k], entered)
+	for _, v := range p.views {
+		sum += v.least(done, at)
 	}
 	return sum
 }

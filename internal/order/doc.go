@@ -12,10 +12,12 @@
 // on, and what the overlocker is threaded with. An operation asks only for some
 // of these.
 //
-// The order is searched over (what is done, set-up) with a lower bound on the
-// changes still to come, so that on garments of usual size no order with fewer
-// changes exists; where the search has to stop early, Steps.Least says how few
-// might still be possible. Four facts keep the search small:
+// # The search
+//
+// The order is searched over (what is done, set-up), the most promising first,
+// so that on garments of usual size no order with fewer changes exists; where
+// the search has to stop early, Steps.Least says how few might still be
+// possible. These facts keep it small:
 //
 //   - Work that needs no change may be done at once. In a best order it can be
 //     moved forward to now, where it costs nothing, and taking it out of its
@@ -23,15 +25,47 @@
 //     more than one from a to b and one from b to c.
 //   - Left and right hand operations that are mirror images of each other can
 //     follow one another directly, by the same argument.
-//   - What reaching a step costs besides is told by conditions of package reach:
-//     it depends on which of a few seams are sewn before it. A seam that makes
-//     nothing harder that is still to be done is free work like any other; the
-//     others are tried in every place. What a seam adds to the steps behind it is
-//     paid when it is sewn, which comes to the same as paying it step by step.
-//     Where a seam makes a step easier again, because two openings become one,
-//     neither is ever done early for being free, and the step pays when it comes.
-//   - Along any chain of operations that need each other, the changes in each
-//     part of the set-up are forced; the parts add up.
+//   - Of two ways to have the same work done, the dearer one is dropped when
+//     changing the set-up of the cheaper to its own costs no more than the
+//     difference.
+//   - The parts of the set-up are paid for separately. So the garment is seen
+//     in some of them at a time: only the place, only the lockstitch's thread,
+//     stitch and foot, only the overlocker's thread. In each such view most
+//     work is free and few sets of work done are different, so that what is still
+//     to be paid in it is found exactly. The views add up to a lower bound.
+//
+// # Reach in the search
+//
+// What reaching a step costs besides is told by conditions of package reach: it
+// depends on which of a few seams are sewn before it. A seam that closes over
+// a step is first taken as one that waits for it, like any other need (see
+// best and bind). An order that does not let it wait pays at least for that on top
+// of the bound for the changes alone; where this is no more than what was
+// found, nothing else can be better, and else the seams in question are let go.
+//
+// What is left are seams of which several together close, or open again. A seam
+// that makes nothing harder that is still to be done is free work like any other;
+// the others are tried in every place. What a seam adds to the steps behind it is
+// paid when it is sewn, which comes to the same as paying it step by step. Where a
+// seam makes a step easier again, because two openings become one, neither is
+// ever done early for being free, and the step pays when it comes.
+//
+// # Orders alike
+//
+// Of orders with as few changes the search takes one with the fewest trips to
+// the iron. What then may stand in several places is put where its sub-assembly is
+// at hand (see gatherer): that is done by moving runs of work about and is no
+// proof that no list reads better.
+//
+// # What was tried
+//
+// On garments of 80 and 120 operations in chains that join (BenchmarkReach): a
+// bound from the longest chain in each part and the values still to be set left
+// a gap of 6 to 18 changes at the start, and 12 chains were not proved in 150 000
+// states. The views leave a gap of 0 to 5, most often 1 or 2; a view of the place
+// alone has some thousand states with 80 operations. Keeping the dearer of two
+// ways to the same work done, and a wide beam before the search, cost more than they
+// gave.
 //
 // The published sets for sequential ordering (TSPLIB) do not fit this search and
 // are not solved by it: there a cost is given for every pair of operations that

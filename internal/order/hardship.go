@@ -7,8 +7,8 @@ import (
 	"gusset/internal/reach"
 )
 
-// outOfReach is the cost, in changes, of doing what then cannot be done: so
-// much that every order without it is better.
+// outOfReach is the cost, in the dearest changes, of doing what then cannot be
+// done: so much that every order without it is better.
 const outOfReach = 1000
 
 // penalty is what a level of access costs, in changes of weight one.
@@ -25,7 +25,8 @@ func (c Costs) penalty(l reach.Level) int {
 	case reach.ByHand:
 		return or(c.ByHand, 8)
 	case reach.Impossible:
-		return outOfReach
+		w := c.weights()
+		return outOfReach * max(1, slices.Max(w[:]))
 	}
 	return 0
 }
@@ -42,20 +43,41 @@ type hard struct {
 	falls bool
 }
 
-// hardships turns conditions into those of the tasks.
-func hardships(conditions []reach.Condition, ops []construct.Operation, tasks []int, c Costs) []hard {
+// hardships turns conditions into those of the operations, by number. Seams that
+// have their place before or after the operation anyway are left out, and so is
+// what every order pays: unavoidable is the sum of it, above what is least for
+// each condition by itself.
+func hardships(conditions []reach.Condition, ops []construct.Operation, g graph, c Costs) (list []hard, unavoidable int) {
+	for _, h := range charges(conditions, ops, c) {
+		h = h.open(g)
+		low := slices.Min(h.extra)
+		unavoidable += low
+		for i := range h.extra {
+			h.extra[i] -= low
+		}
+		if slices.Max(h.extra) > 0 {
+			h.falls = h.everFalls()
+			list = append(list, h)
+		}
+	}
+	return list, unavoidable
+}
+
+// charges reads the conditions. Those that name what does not exist are left
+// out.
+func charges(conditions []reach.Condition, ops []construct.Operation, c Costs) []hard {
 	index := map[string]int{}
-	for t, i := range tasks {
-		index[ops[i].ID] = t
+	for i, o := range ops {
+		index[o.ID] = i
 	}
 	var list []hard
 	for _, k := range conditions {
 		task, known := index[k.Op]
 		h := hard{task: task}
 		for _, id := range k.Closers {
-			t, there := index[id]
+			i, there := index[id]
 			known = known && there
-			h.closers = append(h.closers, t)
+			h.closers = append(h.closers, i)
 		}
 		for _, a := range k.When {
 			h.extra = append(h.extra, c.penalty(a.Level)*one)
@@ -66,10 +88,44 @@ func hardships(conditions []reach.Condition, ops []construct.Operation, tasks []
 		for low, i := slices.Min(h.extra), 0; i < len(h.extra); i++ {
 			h.extra[i] -= low
 		}
-		h.falls = h.everFalls()
 		list = append(list, h)
 	}
 	return list
+}
+
+// open leaves of the closers those that may come before the task or after it.
+// A set that lacks what one of its members needs stands for the set with it.
+func (h hard) open(g graph) hard {
+	out := hard{task: h.task}
+	for _, t := range h.closers {
+		if !g.all[h.task].has(t) && !g.all[t].has(h.task) {
+			out.closers = append(out.closers, t)
+		}
+	}
+	for some := range 1 << len(out.closers) {
+		done := newSet(len(g.all))
+		done.addAll(g.all[h.task])
+		for k, t := range out.closers {
+			if some>>k&1 == 1 {
+				done.add(t)
+				done.addAll(g.all[t])
+			}
+		}
+		out.extra = append(out.extra, h.now(done))
+	}
+	return out
+}
+
+// concerned marks the operations that a hardship names.
+func concerned(list []hard, n int) []bool {
+	out := make([]bool, n)
+	for _, h := range list {
+		out[h.task] = true
+		for _, t := range h.closers {
+			out[t] = true
+		}
+	}
+	return out
 }
 
 // everFalls compares the costs, not the levels: costs are the user's to set.
@@ -84,31 +140,19 @@ func (h hard) everFalls() bool {
 	return false
 }
 
-// concerned marks the operations that a condition names.
-func concerned(conditions []reach.Condition, ops []construct.Operation) []bool {
-	named := map[string]bool{}
-	for _, k := range conditions {
-		named[k.Op] = true
-		for _, id := range k.Closers {
-			named[id] = true
-		}
-	}
-	out := make([]bool, len(ops))
-	for i, o := range ops {
-		out[i] = named[o.ID]
-	}
-	return out
-}
-
-// setHard notes for every task which hardships it makes and which it has.
-func (p *problem) setHard(list []hard) {
-	p.hard = list
+// setHard notes for every task which hardships it makes and which it has. The
+// hardships are those of the operations in tasks.
+func (p *problem) setHard(list []hard, tasks []int) {
 	p.closes, p.suffers = make([][]int, len(p.need)), make([][]int, len(p.need))
 	for k, h := range list {
+		h.task = slices.Index(tasks, h.task)
+		h.closers = slices.Clone(h.closers)
 		p.suffers[h.task] = append(p.suffers[h.task], k)
-		for _, t := range h.closers {
-			p.closes[t] = append(p.closes[t], k)
+		for i, t := range h.closers {
+			h.closers[i] = slices.Index(tasks, t)
+			p.closes[h.closers[i]] = append(p.closes[h.closers[i]], k)
 		}
+		p.hard = append(p.hard, h)
 	}
 }
 

@@ -221,3 +221,22 @@ func TestReachTwentyOperations(t *testing.T) {
 		}
 	}
 }
+
+// Garments of up to twenty operations, made by the program's own methods, with
+// seams that close over lines and openings that merge: what the slow twin finds.
+func TestSewnAsCheapAsTheTwin(t *testing.T) {
+	if testing.Short() {
+		t.Skip("the slow twin takes its time")
+	}
+	for seed := range uint64(40) {
+		ops := sewn(t, 10+int(seed%11), seed)
+		conditions := closed(ops, 5, seed)
+		s, _ := Plan(ops, conditions, nil, Costs{})
+		if want := cheapest(ops, conditions, Costs{}); s.Cost() != want || s.Least() != want {
+			t.Errorf("seed %d, %d operations: cost %d, at least %d; %d would do", seed, len(ops), s.Cost(), s.Least(), want)
+		}
+		if got := paid(s, conditions, Costs{}); got != s.Cost() {
+			t.Errorf("seed %d: the steps cost %d as they stand, not %d", seed, got, s.Cost())
+		}
+	}
+}

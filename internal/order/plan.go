@@ -21,74 +21,12 @@ func Plan(ops []construct.Operation, conditions []reach.Condition, machines []ma
 	}
 	out = append(out, missing(ops, machines)...)
 	need, known := needs(ops)
-	p, tasks, leader := pose(ops, conditions, need, g, known, c)
-	end, least := p.search(patience)
-	order := p.written(end, tasks, leader, ops, g)
+	b := best(ops, conditions, need, g, known, c)
 	s := Steps{
-		steps: steps(order, ops, need, known), least: max(least/one-p.first(), 0),
-		changes: changes(order, need, Costs{}), cost: changes(order, need, c) + p.reachingOf(end),
+		steps: steps(b.order, ops, need, known), least: b.least,
+		changes: changes(b.order, need, Costs{}), cost: b.cost,
 	}
 	return s, out
-}
-
-// pose makes the problem that is searched: its tasks, as numbers of operations,
-// and which operations follow them directly.
-func pose(ops []construct.Operation, conditions []reach.Condition, need []setup, g graph, known values, c Costs) (p *problem, tasks, leader []int) {
-	leader = followers(ops, need, g, concerned(conditions, ops))
-	for _, i := range g.rank {
-		if leader[i] < 0 {
-			tasks = append(tasks, i)
-		}
-	}
-	p = newProblem(tasks, need, g, known, c)
-	p.setHard(hardships(conditions, ops, tasks, c))
-	return p, tasks, leader
-}
-
-// written is the order of all operations on the way to a final state.
-func (p *problem) written(end *state, tasks, leader []int, ops []construct.Operation, g graph) []int {
-	var order []int
-	last := -1
-	for _, run := range p.runs(end) {
-		var members []int
-		for _, t := range run {
-			members = append(members, tasks[t])
-			for r, l := range leader {
-				if l == tasks[t] {
-					members = append(members, r)
-				}
-			}
-		}
-		members = arrange(members, last, ops, g)
-		last = members[len(members)-1]
-		order = append(order, members...)
-	}
-	return order
-}
-
-// reachingOf is what reaching costs on the way to a final state, in changes.
-func (p *problem) reachingOf(end *state) int {
-	sum := 0
-	for s := end; s.parent != nil; s = s.parent {
-		sum += s.cost - s.parent.cost - p.cost(s.parent.at, s.at)
-	}
-	return sum / one
-}
-
-// first is what setting every needed part for the first time costs, in whole
-// changes; the search counts it, a reader does not.
-func (p *problem) first() int {
-	var used setup
-	for _, n := range p.need {
-		used = used.with(n)
-	}
-	sum := 0
-	for k, v := range used {
-		if v != 0 {
-			sum += p.weight[k]
-		}
-	}
-	return sum
 }
 
 // changes weighs the changes of set-up over an order.

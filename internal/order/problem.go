@@ -1,6 +1,7 @@
 package order
 
 import (
+	"math"
 	"slices"
 
 	"gusset/internal/machine"
@@ -10,16 +11,18 @@ import (
 // ties: one for every walk to the iron.
 const one = 1 << 12
 
+// maxCost is more than any order costs.
+const maxCost = math.MaxInt / 2
+
 // problem is what is searched: tasks numbered so that each comes after what it
 // needs.
 type problem struct {
 	need   []setup
 	before []set // all that must be done before the task
-	succ   [][]int
 	weight [parts]int
 	iron   uint8 // value of place, 0 when there is none
 	values [parts]int
-	chain  [parts][][]int32
+	views  []*view
 	// What reaching costs: the hard tasks, and for every task those that it makes
 	// harder and those that it is.
 	hard            []hard
@@ -30,7 +33,7 @@ type problem struct {
 // closed: what is left out lies directly behind one that is in.
 func newProblem(tasks []int, need []setup, g graph, known values, c Costs) *problem {
 	p := &problem{
-		need: make([]setup, len(tasks)), before: make([]set, len(tasks)), succ: make([][]int, len(tasks)),
+		need: make([]setup, len(tasks)), before: make([]set, len(tasks)),
 		weight: c.weights(),
 		iron:   uint8(max(slices.Index(known[place], string(machine.Iron)), 0)),
 	}
@@ -42,13 +45,10 @@ func newProblem(tasks []int, need []setup, g graph, known values, c Costs) *prob
 		for j, earlier := range tasks[:i] {
 			if g.all[op].has(earlier) {
 				p.before[i].add(j)
-				p.succ[j] = append(p.succ[j], i)
 			}
 		}
 	}
-	for k := range parts {
-		p.chain[k] = p.chains(k)
-	}
+	p.views = []*view{p.newView(place), p.newView(threaded, stitch, foot), p.newView(overlock)}
 	return p
 }
 
@@ -100,9 +100,8 @@ type stride struct {
 	task int
 }
 
-// moves gives what can be done next, each set-up once for free work.
-func (p *problem) moves(done set, at setup) []stride {
-	var into []stride
+// moves appends what can be done next, each set-up once for free work.
+func (p *problem) moves(into []stride, done set, at setup) []stride {
 	for i := range p.need {
 		if !p.ready(i, done) {
 			continue
@@ -116,4 +115,16 @@ func (p *problem) moves(done set, at setup) []stride {
 		}
 	}
 	return into
+}
+
+// take does what a stride is for: the free work, the task that is not free, and
+// what is free after it. It gives what that costs in reach.
+func (p *problem) take(by stride, done set) int {
+	p.settle(done, by.to)
+	if by.task < 0 || done.has(by.task) {
+		return 0
+	}
+	cost := p.reaching(by.task, done)
+	p.settle(done, by.to)
+	return cost
 }

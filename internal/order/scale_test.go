@@ -105,21 +105,3 @@ func chained(n, chains int, seed uint64) ([]construct.Operation, []reach.Conditi
 	}
 	return ops, closing(ops, chains, seed)
 }
-
-// BenchmarkReach plans with reach conditions, merging openings among them. Its
-// sizes are those of a garment: 80 and 120 operations.
-func BenchmarkReach(b *testing.B) {
-	for _, size := range [][2]int{{80, 8}, {80, 12}, {120, 8}, {120, 12}, {120, 16}} {
-		for seed := range uint64(5) {
-			ops, conditions := chained(size[0], size[1], seed)
-			b.Run(fmt.Sprintf("%dops%dchains/seed%d", size[0], size[1], seed), func(b *testing.B) {
-				var s Steps
-				for b.Loop() {
-					s, _ = Plan(ops, conditions, nil, Costs{})
-				}
-				b.ReportMetric(float64(s.Cost()), "cost")
-				b.ReportMetric(float64(s.Cost()-s.Least()), "gap")
-			})
-		}
-	}
-}

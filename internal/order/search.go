@@ -3,94 +3,155 @@ package order
 import (
 	"cmp"
 	"container/heap"
-	"encoding/binary"
 	"slices"
 )
 
 const (
 	// narrow is how many states the quick search keeps before the exact one, wide
 	// when that one gives up.
-	narrow, wide = 60, 600
-	// patience is how many states the exact search opens before it gives up,
-	// less than a second for a garment of usual size.
-	patience = 150_000
+	narrow, wide = 6, 200
+	// patience is how many states the exact search opens before it gives up: a few
+	// seconds' worth.
+	patience = 300_000
 )
 
-// state is a set of finished tasks with the set-up that is left behind. Its
-// free work is done.
-type state struct {
-	done   set
+// node is a set of finished tasks with the set-up that is left behind, reached
+// at a cost. Its free work is done.
+type node struct {
+	set    int32 // number of the set
 	at     setup
 	cost   int
-	least  int // cost and the bound on what is still to come
-	count  int
-	parent *state
-	by     stride // how it came from its parent
-	turn   int    // when it was made: breaks ties
+	least  int   // cost and a bound on what is still to come
+	parent int32 // -1 at the start
+	by     stride
+	other  int32 // another node with the same set, -1 for none
+	count  int32 // tasks done
+	known  bool  // least is as high as the views say
+	shut   bool  // another node of the same set is as good
 }
 
-func (p *problem) start() *state {
-	s := &state{done: newSet(len(p.need))}
-	s.least = p.least(s.done, s.at)
-	return s
+// room holds the nodes of one search.
+type room struct {
+	p     *problem
+	sets  *numbers
+	first []int32 // of each set: a node
+	nodes []node
+	done  set      // room for the set that is made
+	into  []stride // and for what leads to it
 }
 
-// next is the state after a stride: the change of set-up, the free work, the
-// task that is not free, and what is free after it.
-func (p *problem) next(s *state, by stride) *state {
-	n := &state{done: slices.Clone(s.done), at: by.to, cost: s.cost + p.cost(s.at, by.to), parent: s, by: by}
-	p.settle(n.done, by.to)
-	if by.task >= 0 && !n.done.has(by.task) {
-		n.cost += p.reaching(by.task, n.done)
-		p.settle(n.done, by.to)
+func (p *problem) room() *room {
+	r := &room{p: p, sets: newNumbers(len(p.need)), done: newSet(len(p.need))}
+	r.add(node{parent: -1, by: stride{task: -1}})
+	return r
+}
+
+// add keeps a node whose set is in r.done, unless another with that set is as
+// good: whatever can be done from here can be done from there, with the
+// set-up changed first. It gives -1 then.
+func (r *room) add(n node) int32 {
+	s, known := r.sets.number(r.done, setup{})
+	if !known {
+		r.first = append(r.first, -1)
 	}
-	n.count = n.done.count()
-	n.least = n.cost + p.least(n.done, by.to)
-	return n
-}
-
-func (s *state) key() string {
-	b := make([]byte, 0, 8*len(s.done)+parts)
-	for _, w := range s.done {
-		b = binary.LittleEndian.AppendUint64(b, w)
-	}
-	return string(append(b, s.at[:]...))
-}
-
-// search gives a final state and a lower bound on the cost of any; they are
-// equal when the state is proved to be the best.
-func (p *problem) search(patience int) (*state, int) {
-	best := p.beam(narrow)
-	open := queue{p.start()}
-	cheapest := map[string]int{open[0].key(): 0}
-	turn := 0
-	for opened := 0; len(open) > 0; {
-		s := heap.Pop(&open).(*state)
-		if s.least >= best.cost {
-			return best, best.cost
+	for i := r.first[s]; i >= 0; i = r.nodes[i].other {
+		if o := &r.nodes[i]; !o.shut && o.cost+r.p.cost(o.at, n.at) <= n.cost {
+			return -1
 		}
-		if s.cost > cheapest[s.key()] {
+	}
+	for i := r.first[s]; i >= 0; i = r.nodes[i].other {
+		if o := &r.nodes[i]; n.cost+r.p.cost(n.at, o.at) <= o.cost {
+			o.shut = true
+		}
+	}
+	n.set, n.other, n.count = s, r.first[s], int32(r.done.count())
+	r.first[s] = int32(len(r.nodes))
+	r.nodes = append(r.nodes, n)
+	return r.first[s]
+}
+
+// next makes the node after a stride: the change of set-up, the free work, the
+// task that is not free, and what is free after it; -1 where it leads to nothing
+// new or costs limit.
+func (r *room) next(i int32, by stride, limit int) int32 {
+	s := &r.nodes[i]
+	n := node{at: by.to, cost: s.cost + r.p.cost(s.at, by.to), parent: i, by: by}
+	copy(r.done, r.sets.set(s.set))
+	n.cost += r.p.take(by, r.done)
+	n.least = max(s.least, n.cost)
+	if n.least >= limit {
+		return -1
+	}
+	return r.add(n)
+}
+
+// look raises a node's bound to what the views say and reports whether that
+// was new.
+func (r *room) look(i int32) bool {
+	n := &r.nodes[i]
+	if n.known {
+		return false
+	}
+	n.known = true
+	n.least = max(n.least, n.cost+r.p.least(r.sets.set(n.set), n.at))
+	return true
+}
+
+func (r *room) moves(i int32) []stride {
+	n := &r.nodes[i]
+	r.into = r.p.moves(r.into[:0], r.sets.set(n.set), n.at)
+	return r.into
+}
+
+func (r *room) finished(i int32) bool { return int(r.nodes[i].count) == len(r.p.need) }
+
+// found is a way of doing everything.
+type found struct {
+	path []stride
+	cost int
+}
+
+// path is the way to a node.
+func (r *room) path(i int32) found {
+	f := found{cost: r.nodes[i].cost}
+	for ; r.nodes[i].parent >= 0; i = r.nodes[i].parent {
+		f.path = append(f.path, r.nodes[i].by)
+	}
+	slices.Reverse(f.path)
+	return f
+}
+
+// search gives a way of doing everything and a lower bound on the cost of any;
+// they are equal when the way is proved to be the best.
+func (p *problem) search(patience int) (found, int) {
+	best := p.beam(narrow)
+	r := p.room()
+	open := queue{r: r, order: []int32{0}}
+	for opened := 0; len(open.order) > 0; {
+		i := heap.Pop(&open).(int32)
+		if r.nodes[i].shut {
 			continue
+		}
+		if r.nodes[i].least >= best.cost {
+			break
+		}
+		if r.look(i) {
+			heap.Push(&open, i)
+			continue
+		}
+		if r.finished(i) {
+			return r.path(i), r.nodes[i].cost
 		}
 		if opened++; opened > patience {
 			if b := p.beam(wide); b.cost < best.cost {
 				best = b
 			}
-			return best, s.least
+			return best, min(best.cost, r.nodes[i].least)
 		}
-		for _, by := range p.moves(s.done, s.at) {
-			n := p.next(s, by)
-			key := n.key()
-			if old, seen := cheapest[key]; n.least >= best.cost || seen && old <= n.cost {
-				continue
+		for _, by := range r.moves(i) {
+			if n := r.next(i, by, best.cost); n >= 0 {
+				heap.Push(&open, n)
 			}
-			if n.count == len(p.need) {
-				best = n
-			}
-			cheapest[key] = n.cost
-			turn++
-			n.turn = turn
-			heap.Push(&open, n)
 		}
 	}
 	return best, best.cost
@@ -99,56 +160,56 @@ func (p *problem) search(patience int) (*state, int) {
 // beam is a quick search that keeps as many of the most promising states of
 // each number of changes of set-up as it is wide. It always ends with every task
 // done.
-func (p *problem) beam(width int) *state {
-	layer := []*state{p.start()}
-	var best *state
+func (p *problem) beam(width int) found {
+	r := p.room()
+	layer := []int32{0}
+	best := int32(-1)
+	limit := maxCost
 	for len(layer) > 0 {
-		var wider []*state
-		seen := map[string]int{}
-		for _, s := range layer {
-			if s.count == len(p.need) {
-				if best == nil || s.cost < best.cost {
-					best = s
+		var wider []int32
+		for _, i := range layer {
+			if r.finished(i) {
+				if r.nodes[i].cost < limit {
+					best, limit = i, r.nodes[i].cost
 				}
 				continue
 			}
-			for _, by := range p.moves(s.done, s.at) {
-				n := p.next(s, by)
-				if best != nil && n.least >= best.cost {
+			for _, by := range r.moves(i) {
+				n := r.next(i, by, limit)
+				if n < 0 {
 					continue
 				}
-				key := n.key()
-				if i, ok := seen[key]; ok {
-					if n.cost < wider[i].cost {
-						wider[i] = n
-					}
-					continue
+				if r.look(n); r.nodes[n].least < limit {
+					wider = append(wider, n)
 				}
-				seen[key] = len(wider)
-				wider = append(wider, n)
 			}
 		}
-		slices.SortStableFunc(wider, func(a, b *state) int {
-			return cmp.Or(cmp.Compare(a.least, b.least), cmp.Compare(b.count, a.count))
-		})
+		wider = slices.DeleteFunc(wider, func(i int32) bool { return r.nodes[i].shut })
+		slices.SortStableFunc(wider, r.compare)
 		layer = wider[:min(len(wider), width)]
 	}
-	return best
+	return r.path(best)
 }
 
-// queue is a heap of states, the most promising first; of equal ones that with
-// more done, then the older.
-type queue []*state
-
-func (q queue) Len() int      { return len(q) }
-func (q queue) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
-func (q queue) Less(i, j int) bool {
-	a, b := q[i], q[j]
-	return cmp.Or(cmp.Compare(a.least, b.least), cmp.Compare(b.count, a.count), cmp.Compare(a.turn, b.turn)) < 0
+// compare puts the most promising node first; of equal ones that with more
+// done, then the older.
+func (r *room) compare(i, j int32) int {
+	a, b := &r.nodes[i], &r.nodes[j]
+	return cmp.Or(cmp.Compare(a.least, b.least), cmp.Compare(b.count, a.count), cmp.Compare(i, j))
 }
-func (q *queue) Push(x any) { *q = append(*q, x.(*state)) }
+
+// queue is a heap of nodes, the most promising first.
+type queue struct {
+	r     *room
+	order []int32
+}
+
+func (q *queue) Len() int           { return len(q.order) }
+func (q *queue) Swap(i, j int)      { q.order[i], q.order[j] = q.order[j], q.order[i] }
+func (q *queue) Less(i, j int) bool { return q.r.compare(q.order[i], q.order[j]) < 0 }
+func (q *queue) Push(x any)         { q.order = append(q.order, x.(int32)) }
 func (q *queue) Pop() any {
-	last := (*q)[len(*q)-1]
-	*q = (*q)[:len(*q)-1]
+	last := q.order[len(q.order)-1]
+	q.order = q.order[:len(q.order)-1]
 	return last
 }

@@ -129,7 +129,7 @@ func easeCells(u unit.Unit, e fit.Ease, made pattern.Garment) []string {
 	if e.HasMinimum {
 		cells[4] = unit.Format(e.Minimum, u)
 	}
-	round, ok := roundAt(made, e.Zone)
+	round, ok := RoundAt(made, e.Zone)
 	if !ok {
 		return cells
 	}
@@ -144,9 +144,9 @@ func easeCells(u unit.Unit, e fit.Ease, made pattern.Garment) []string {
 	return cells
 }
 
-// roundAt measures a garment round at a zone, in mm; false where the view does
+// RoundAt measures a garment round at a zone, in mm; false where the view does
 // not say how.
-func roundAt(g pattern.Garment, zone string) (float64, bool) {
+func RoundAt(g pattern.Garment, zone string) (float64, bool) {
 	for _, girth := range g.View.Girths {
 		if girth.Zone != zone {
 			continue

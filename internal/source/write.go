@@ -26,8 +26,9 @@ func WriteFile(path string, data []byte) error {
 
 // WriteAll writes files, whose names are relative to dir with forward slashes,
 // making folders as needed. All contents are safe on the disk under temporary
-// names before the first is renamed; when any cannot be written none is, and
-// the temporary files and new folders are taken away again.
+// names before the first is renamed; when any cannot be written or renamed, all
+// are again what they were, and the temporary files and new folders are taken
+// away.
 func WriteAll(dir string, files map[string][]byte) (err error) {
 	var made, temps []string
 	defer func() {
@@ -57,14 +58,26 @@ func WriteAll(dir string, files map[string][]byte) (err error) {
 }
 
 // renameAll gives every temporary file its name, and then makes the folders
-// that hold them safe.
-func renameAll(dir string, names, temps []string) error {
+// that hold them safe. When one cannot be renamed, those before it become again
+// what they were.
+func renameAll(dir string, names, temps []string) (err error) {
+	var done []replaced
+	defer func() {
+		for _, r := range slices.Backward(done) {
+			err = errors.Join(err, r.settle(err == nil))
+		}
+	}()
 	folders := map[string]bool{}
 	for i, name := range names {
 		path := filepath.Join(dir, filepath.FromSlash(name))
-		if err := os.Rename(temps[i], path); err != nil {
+		r, err := keepOld(path, temps[i])
+		if err != nil {
 			return err
 		}
+		if err := os.Rename(temps[i], path); err != nil {
+			return errors.Join(err, r.forget())
+		}
+		done = append(done, r)
 		folders[filepath.Dir(path)] = true
 	}
 	for folder := range folders {
@@ -73,6 +86,51 @@ func renameAll(dir string, names, temps []string) error {
 		}
 	}
 	return nil
+}
+
+// replaced is a file that has a new content, and where the old one is kept
+// until all of them have; old is empty where there was none.
+type replaced struct{ path, old string }
+
+// keepOld gives what is at path a second name beside temp, so that it can come
+// back; where the disk knows no second names, it is copied.
+func keepOld(path, temp string) (replaced, error) {
+	old := temp + ".old"
+	err := os.Link(path, old)
+	if errors.Is(err, fs.ErrNotExist) {
+		return replaced{path: path}, nil
+	}
+	if err != nil {
+		err = copyFile(path, old)
+	}
+	return replaced{path: path, old: old}, err
+}
+
+func copyFile(from, to string) error {
+	data, err := os.ReadFile(from)
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(to, data, mode(from))
+}
+
+// settle ends the keeping: the old content is forgotten when all went well, and
+// is put back when not.
+func (r replaced) settle(well bool) error {
+	switch {
+	case well:
+		return r.forget()
+	case r.old == "":
+		return os.Remove(r.path)
+	}
+	return os.Rename(r.old, r.path)
+}
+
+func (r replaced) forget() error {
+	if r.old == "" {
+		return nil
+	}
+	return os.Remove(r.old)
 }
 
 // inside refuses names that lead out of dir, or that cannot become a file

@@ -164,3 +164,31 @@ func TestRead(t *testing.T) {
 		t.Errorf("read %d bytes of a huge file, %v", len(f.Data), err)
 	}
 }
+
+// When a file cannot be given its name, those that have theirs already become
+// again what they were, and nothing else is left.
+func TestRenameAllPutsBack(t *testing.T) {
+	dir := t.TempDir()
+	old := filepath.Join(dir, "b.yaml")
+	if err := os.WriteFile(old, []byte("old"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	names := []string{"a.yaml", "b.yaml", "c.yaml"}
+	var temps []string
+	for _, n := range names {
+		temp := filepath.Join(dir, "."+n+".tmp")
+		temps = append(temps, temp)
+		if n == "c.yaml" {
+			continue // gone before its turn
+		}
+		if err := os.WriteFile(temp, []byte("new"), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := renameAll(dir, names, temps); err == nil {
+		t.Fatal("a file that is not there was renamed")
+	}
+	if got := listing(t, dir); !slices.Equal(got, []string{"b.yaml"}) || content(t, old) != "old" {
+		t.Errorf("left: %v, b.yaml %q", got, content(t, old))
+	}
+}

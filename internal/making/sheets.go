@@ -1,4 +1,4 @@
-package main
+package making
 
 import (
 	"bytes"
@@ -8,13 +8,14 @@ import (
 
 	"gusset/internal/draw"
 	"gusset/internal/finding"
-	"gusset/internal/making"
 	"gusset/internal/sheet"
 )
 
-// sheets draws every sheet of a make: file name to PDF.
-func sheets(in making.Inputs, r making.Result, paper draw.Paper) (map[string][]byte, finding.List, error) {
-	h := heading(in, r)
+// Sheets draws every sheet of a make that has come as far as its needs: file name
+// to PDF. Lay charts, work card, needs and docket are on the paper given. A roll
+// that is too narrow is told, and there is no sheet for it then.
+func Sheets(in Inputs, r Result, paper draw.Paper) (map[string][]byte, finding.List, error) {
+	h := HeadingOf(in, r)
 	cuts := r.Cut.Pieces()
 	roll, found := sheet.Roll(h, cuts, in.Docket.Roll.MM())
 	kinds := []struct {
@@ -26,7 +27,7 @@ func sheets(in making.Inputs, r making.Result, paper draw.Paper) (map[string][]b
 		{"pattern-roll", func() (draw.Doc, error) { return roll, nil }},
 		{"lay", func() (draw.Doc, error) { return sheet.Lays(h, r.Lays, paper) }},
 		{"work-card", func() (draw.Doc, error) {
-			return sheet.WorkCard(h, sheet.Work{Steps: r.Steps.Steps(), Plan: r.Plan, Cuts: cuts, Child: in.Body.Child}, paper)
+			return sheet.WorkCard(h, WorkOf(in, r), paper)
 		}},
 		{"needs", func() (draw.Doc, error) { return sheet.Needs(h, r.Needs, paper) }},
 		{"docket", func() (draw.Doc, error) { return sheet.Docket(h, summary(in, r), paper) }},
@@ -35,7 +36,7 @@ func sheets(in making.Inputs, r making.Result, paper draw.Paper) (map[string][]b
 	errs := make([]error, len(kinds))
 	var all sync.WaitGroup
 	for i, k := range kinds { // drawing is pure: every sheet on its own
-		all.Go(func() { pdfs[i], errs[i] = pdf(k.doc) })
+		all.Go(func() { pdfs[i], errs[i] = DrawSheet(k.doc) })
 	}
 	all.Wait()
 	if err := errors.Join(errs...); err != nil {
@@ -50,8 +51,13 @@ func sheets(in making.Inputs, r making.Result, paper draw.Paper) (map[string][]b
 	return out, found, nil
 }
 
-// pdf draws one sheet; nil when it has no page.
-func pdf(draws func() (draw.Doc, error)) ([]byte, error) {
+// WorkOf is what the work card shows of a make.
+func WorkOf(in Inputs, r Result) sheet.Work {
+	return sheet.Work{Steps: r.Steps.Steps(), Plan: r.Plan, Cuts: r.Cut.Pieces(), Child: in.Body.Child}
+}
+
+// DrawSheet draws one sheet as a PDF; nil when it has no page.
+func DrawSheet(draws func() (draw.Doc, error)) ([]byte, error) {
 	doc, err := draws()
 	if err != nil || len(doc.Pages) == 0 {
 		return nil, err
@@ -61,8 +67,8 @@ func pdf(draws func() (draw.Doc, error)) ([]byte, error) {
 	return b.Bytes(), err
 }
 
-// heading is what every sheet says about the make.
-func heading(in making.Inputs, r making.Result) sheet.Heading {
+// HeadingOf is what every sheet says about the make.
+func HeadingOf(in Inputs, r Result) sheet.Heading {
 	v := r.Garment().View
 	return sheet.Heading{
 		Docket: in.Docket.Title, View: in.Pattern.Title + ", " + v.Title, Size: sizeWords(r), Digest: r.Digest, Unit: in.Docket.Unit,
@@ -70,7 +76,7 @@ func heading(in making.Inputs, r making.Result) sheet.Heading {
 }
 
 // sizeWords is the size as chosen: one label where all zones agree.
-func sizeWords(r making.Result) string {
+func sizeWords(r Result) string {
 	zones := r.Sized.Zones()
 	var parts []string
 	same := true
@@ -84,7 +90,7 @@ func sizeWords(r making.Result) string {
 	return strings.Join(parts, ", ")
 }
 
-func summary(in making.Inputs, r making.Result) sheet.Summary {
+func summary(in Inputs, r Result) sheet.Summary {
 	return sheet.Summary{
 		For: in.Body.Title, Zones: r.Sized.Zones(), Ease: r.Sized.Ease(), Garment: r.Garment(), Applied: r.Changed.Applied(),
 		Seams: len(r.Walked.Seams()), Widest: r.Walked.Widest(), Lays: r.Lays, Findings: r.Findings,

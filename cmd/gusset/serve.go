@@ -1,0 +1,165 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net"
+	"net/http"
+	"os"
+	"os/user"
+	"runtime"
+	"time"
+
+	"gusset/internal/store"
+	"gusset/internal/web"
+)
+
+// storeArg is the workroom in a database that some commands work with.
+type storeArg struct {
+	Store string `help:"The workroom: a file, or postgres://..." default:"workroom.gusset" placeholder:"PLACE"`
+}
+
+func (a storeArg) open(s *session) (*store.Store, error) { return store.Open(s.ctx, a.Store, time.Now) }
+
+// serveCmd opens the workroom in the browser.
+type serveCmd struct {
+	storeArg
+	Listen string `help:"Where to listen." default:"127.0.0.1:8460" placeholder:"ADDRESS"`
+}
+
+func (c *serveCmd) Run(s *session) error {
+	if !web.IsLoopback(c.Listen) {
+		return fmt.Errorf("%s can be reached from elsewhere, and this workroom has no accounts: listen on 127.0.0.1", c.Listen)
+	}
+	room, err := c.open(s)
+	if err != nil {
+		return err
+	}
+	defer room.Close()
+	log := slog.New(slog.NewTextHandler(s.err, nil))
+	pages := web.New(s.ctx, room, web.Options{Now: time.Now, Log: log, Searches: runtime.NumCPU() / 2})
+	l, err := new(net.ListenConfig).Listen(s.ctx, "tcp", c.Listen)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(s.out, "workroom %s\nopen     http://%s/\n", c.Store, l.Addr())
+	return serve(s.ctx, l, pages.Handler(), pages.Wait)
+}
+
+// serve answers until ctx ends, and then lets what is under way come to its end.
+func serve(ctx context.Context, l net.Listener, h http.Handler, wait func()) error {
+	srv := &http.Server{Handler: h, ReadHeaderTimeout: 10 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 64 << 10,
+		BaseContext: func(net.Listener) context.Context { return ctx }}
+	ended := make(chan error, 1)
+	go func() { ended <- srv.Serve(l) }()
+	select {
+	case err := <-ended:
+		return err
+	case <-ctx.Done():
+	}
+	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), 5*time.Second)
+	defer cancel()
+	err := srv.Shutdown(last)
+	if errors.Is(err, context.DeadlineExceeded) {
+		err = srv.Close()
+	}
+	wait()
+	return err
+}
+
+// roomCmd moves a workroom between a folder and a store.
+type roomCmd struct {
+	TakeIn   takeInCmd   `cmd:"" help:"Take the files of a folder into the workroom."`
+	WriteOut writeOutCmd `cmd:"" help:"Write the files of the workroom into a folder."`
+	History  historyCmd  `cmd:"" help:"List the changes of the workroom, the last first."`
+}
+
+type takeInCmd struct {
+	storeArg
+	Folder string `arg:"" help:"The folder of a workroom." type:"existingdir"`
+}
+
+func (c *takeInCmd) Run(s *session) error {
+	room, err := c.open(s)
+	if err != nil {
+		return err
+	}
+	defer room.Close()
+	change, aside, err := room.TakeIn(s.ctx, who(), os.DirFS(c.Folder))
+	if err != nil {
+		return err
+	}
+	for _, p := range aside {
+		fmt.Fprintf(s.out, "left     %s\n", p)
+	}
+	fmt.Fprintf(s.out, "workroom %s: change %d\n", c.Store, change)
+	return nil
+}
+
+type writeOutCmd struct {
+	storeArg
+	Folder string `arg:"" help:"The folder to write to." type:"path"`
+	At     int64  `help:"As this change left it; the last one when not given." placeholder:"CHANGE"`
+}
+
+func (c *writeOutCmd) Run(s *session) error {
+	room, err := c.open(s)
+	if err != nil {
+		return err
+	}
+	defer room.Close()
+	at := c.At
+	if at == 0 {
+		if at, err = room.Head(s.ctx); err != nil {
+			return err
+		}
+	}
+	snap, err := room.At(s.ctx, at)
+	if err != nil {
+		return err
+	}
+	if err := store.WriteOut(snap, c.Folder); err != nil {
+		return err
+	}
+	fmt.Fprintf(s.out, "%d files in %s, as change %d left them\n", len(snap.Paths()), c.Folder, at)
+	return nil
+}
+
+type historyCmd struct {
+	storeArg
+	File string `arg:"" optional:"" help:"Only changes of this file."`
+	Last int    `help:"So many of them." default:"20"`
+}
+
+func (c *historyCmd) Run(s *session) error {
+	room, err := c.open(s)
+	if err != nil {
+		return err
+	}
+	defer room.Close()
+	list, err := room.History(s.ctx, c.File, 0, c.Last)
+	if err != nil {
+		return err
+	}
+	for _, h := range list {
+		fmt.Fprintf(s.out, "%5d  %s  %-12s %s\n", h.Number, h.At.Local().Format("2006-01-02 15:04"), h.By, h.Note)
+		for _, f := range h.Files {
+			sign := map[bool]string{true: "-", false: " "}[f.Gone]
+			if f.Before == 0 {
+				sign = "+"
+			}
+			fmt.Fprintf(s.out, "       %s %s\n", sign, f.Path)
+		}
+	}
+	return nil
+}
+
+// who is the name of the person at this machine.
+func who() string {
+	if u, err := user.Current(); err == nil && u.Username != "" {
+		return u.Username
+	}
+	return "someone"
+}

@@ -1,0 +1,338 @@
+package web
+
+import (
+	"fmt"
+	"html/template"
+	"net/http"
+	"strings"
+
+	"gusset/internal/draw"
+	"gusset/internal/lay"
+	"gusset/internal/making"
+	"gusset/internal/order"
+	"gusset/internal/sheet"
+	"gusset/internal/unit"
+)
+
+// docketPage is a docket as one long sheet of leaves in the order of the work.
+type docketPage struct {
+	reader
+	Name, Title string
+	Change      int64
+	For         string
+	Body        string
+	Pattern     string
+	Files       []string
+	Findings    []foundLine
+	Stops       int
+	Worst       map[string]string // leaf to the heaviest severity found on it
+	Zones       []zoneRow
+	Pieces      []pieceFigure
+	Applied     []appliedRow
+	Seams       []seamRow
+	Widest      string
+	Lays        []layFigure
+	Whole       bool // lays, order and needs are there
+	Stale       bool // but of what was before the last change
+	Busy, Look  bool
+	OrderLine   string
+	Batches     []batchRows
+	Needs       []needRow
+	Sheets      []string
+}
+
+type zoneRow struct{ Zone, Size, From, Body, Garment, Made, Ease, Least, TooLittle string }
+
+type pieceFigure struct {
+	ID, Title, Copies string
+	Drawing           template.HTML
+	Edges             []edgeRow
+	Found             []foundLine
+}
+
+type edgeRow struct{ Name, Layer, Length, Allowance, Note, Steps string }
+
+type appliedRow struct {
+	ID, Text string
+	Found    []foundLine
+}
+
+type seamRow struct {
+	Title, Lengths, Gap, Ease, Notches string
+	Open                               bool
+}
+
+type layFigure struct {
+	Role, Line, Left string
+	Short            bool
+	Drawing          template.HTML
+	Tried            []triedRow
+}
+
+type triedRow struct {
+	Plan, Length string
+	Kept         bool
+}
+
+type batchRows struct {
+	Heading string
+	Steps   []stepRow
+}
+
+type stepRow struct {
+	Number               int
+	ID, Do, Setup, Aside string
+}
+
+type needRow struct{ What, HowMuch, Note string }
+
+func (s *Server) docket(w http.ResponseWriter, r *http.Request) {
+	t, m, ok := s.tableOf(w, r)
+	if !ok {
+		return
+	}
+	p := docketOf(readerOf(r), t, m)
+	s.show(w, r, http.StatusOK, "docket", p.Title, p)
+}
+
+// docketOf writes out what is made of a docket for a reader.
+func docketOf(who reader, t *table, m made) docketPage {
+	d := m.in.Docket
+	p := docketPage{reader: who, Name: t.name, Title: d.Title, Change: m.change, For: m.in.Body.Title, Body: d.Body, Pattern: m.in.Pattern.Title,
+		Whole: m.whole && m.drawn.Findings.Stops() == 0 && m.opened.Stops() == 0, Stale: m.stale}
+	if p.Title == "" {
+		p.Title = t.name
+	}
+	if v, ok := m.in.Pattern.View(d.View); ok {
+		p.Pattern += ", " + v.Title
+	}
+	p.Files = filesOf(m.in)
+	p.Busy, p.Look, _ = t.working()
+	all := m.findings()
+	for _, f := range all.Sorted() {
+		p.Findings = append(p.Findings, lineOf(f))
+	}
+	p.Stops = all.Stops()
+	p.Worst = worst(p.Findings)
+	if m.drawn.Digest != "" {
+		p.leaves(m)
+	}
+	if p.Whole {
+		p.behind(m)
+	}
+	return p
+}
+
+// filesOf lists the files that a docket names, itself first.
+func filesOf(in making.Inputs) []string {
+	d := in.Docket
+	out := []string{docketPath(d.Name), "bodies/" + d.Body + ".yaml", "patterns/" + d.Pattern + "/pattern.yaml"}
+	seen := map[string]bool{}
+	for _, role := range sortedRoles(d) {
+		if name := d.Cloths[role]; name != "" && !seen[name] {
+			seen[name] = true
+			out = append(out, "cloths/"+name+".yaml")
+		}
+	}
+	return out
+}
+
+// leaves writes what is made while the page waits.
+func (p *docketPage) leaves(m made) {
+	r, u := m.drawn, m.in.Docket.Unit
+	ease := map[string]zoneRow{}
+	for _, e := range r.Sized.Ease() {
+		z := zoneRow{Garment: p.L(e.Garment, u)}
+		if e.HasBody {
+			z.Body, z.Ease = p.L(e.Body, u), p.L(e.Ease, u)
+		}
+		if e.HasMinimum {
+			z.Least = p.L(e.Minimum, u)
+		}
+		if r.Reached >= making.Change {
+			if round, ok := sheet.RoundAt(r.Garment(), e.Zone); ok {
+				z.Made = p.L(round, u)
+				if e.HasBody {
+					e.Ease = round - e.Body
+					z.Ease = p.L(e.Ease, u)
+				}
+			}
+		}
+		if e.TooLittle() {
+			z.TooLittle = p.T("ease.too-little")
+		}
+		ease[e.Zone] = z
+	}
+	for _, zone := range r.Sized.Zones() {
+		z := ease[zone.Zone]
+		z.Zone, z.Size, z.From = zone.Zone, zone.Label, zone.From
+		p.Zones = append(p.Zones, z)
+	}
+	done := map[string]string{}
+	if r.Reached >= making.Change {
+		for _, a := range r.Changed.Applied() {
+			done[a.ID] = a.Text
+		}
+	}
+	for _, c := range m.in.Docket.Changes {
+		row := appliedRow{c.ID, done[c.ID], about(p.Findings, "#change-"+c.ID)}
+		if row.Text == "" {
+			row.Text = p.T("changes.not-done")
+		}
+		p.Applied = append(p.Applied, row)
+	}
+	if r.Reached >= making.Walk {
+		p.seams(r, u)
+	}
+	if r.Reached >= making.Finish {
+		p.pieces(r, u)
+	}
+}
+
+func (p *docketPage) seams(r making.Result, u unit.Unit) {
+	p.Widest = p.T("mm", r.Walked.Widest())
+	for _, s := range r.Walked.Seams() {
+		var lengths, ease []string
+		for i, l := range s.Lengths {
+			lengths = append(lengths, p.L(l, u))
+			if i < len(s.Seam.Ease) && s.Seam.Ease[i] != 0 {
+				ease = append(ease, p.T("mm", s.Seam.Ease[i]))
+			}
+		}
+		row := seamRow{Title: s.Seam.Title, Lengths: strings.Join(lengths, " · "), Ease: strings.Join(ease, ", "), Gap: p.T("mm", s.Widest()), Open: s.Widest() > 0.5}
+		if s.Seam.Copy != "" {
+			row.Title += ", " + string(s.Seam.Copy)
+		}
+		var notches []string
+		for _, n := range s.Notches {
+			notches = append(notches, n.Name)
+		}
+		row.Notches = strings.Join(notches, ", ")
+		p.Seams = append(p.Seams, row)
+	}
+}
+
+func (p *docketPage) pieces(r making.Result, u unit.Unit) {
+	if p.Unit != "" {
+		u = p.Unit
+	}
+	seen := map[string]bool{}
+	for _, c := range sheet.Pieces(r.Cut.Pieces(), u) {
+		id := "piece-" + c.Piece
+		if seen[id] { // of another hand or cloth
+			id = ""
+		}
+		seen[id] = true
+		f := pieceFigure{ID: id, Title: c.Title, Copies: c.Copies, Drawing: svg(c.Page), Found: about(p.Findings, "#piece-"+c.Piece)}
+		for _, e := range c.Edges {
+			row := edgeRow{Name: e.Name, Layer: e.Layer, Length: p.L(e.Length, u), Note: e.Note, Steps: strings.Join(e.Steps, ", ")}
+			if e.Allowance > 0 {
+				row.Allowance = p.L(e.Allowance, u)
+			}
+			f.Edges = append(f.Edges, row)
+		}
+		p.Pieces = append(p.Pieces, f)
+	}
+}
+
+// behind writes what is made behind the page.
+func (p *docketPage) behind(m made) {
+	r, u := m.full, m.in.Docket.Unit
+	if p.Unit != "" {
+		u = p.Unit
+	}
+	for _, l := range r.Lays {
+		p.Lays = append(p.Lays, p.layOf(l, u))
+	}
+	p.OrderLine = p.T("order.line", len(r.Steps.Steps()), r.Steps.Changes())
+	w := making.WorkOf(m.in, r)
+	n := 0
+	for _, b := range order.Batches(r.Steps.Steps()) {
+		rows := batchRows{Heading: b.Heading()}
+		for _, st := range b.Steps {
+			rows.Steps = append(rows.Steps, stepRow{st.Number, st.Op.ID, st.Op.Do, st.Setup, sheet.StepSettings(w, n, u)})
+			n++
+		}
+		p.Batches = append(p.Batches, rows)
+	}
+	for _, sp := range r.Needs.Spools() {
+		p.Needs = append(p.Needs, needRow{sp.Title(), p.M(sp.Length), ""})
+	}
+	for _, i := range r.Needs.Items() {
+		row := needRow{i.Title, "", i.Note}
+		if i.Length > 0 {
+			row.HowMuch = p.L(i.Length, unit.Centimetre)
+		}
+		if i.Count > 0 && (i.Count > 1 || i.Length == 0) {
+			row.HowMuch = strings.TrimSpace(fmt.Sprintf("%d × %s", i.Count, row.HowMuch))
+			row.HowMuch = strings.TrimSuffix(row.HowMuch, " ×")
+		}
+		p.Needs = append(p.Needs, row)
+	}
+	if !m.stale && p.Stops == 0 {
+		p.Sheets = sheetNames
+	}
+}
+
+func (p *docketPage) layOf(l lay.Lay, u unit.Unit) layFigure {
+	f := layFigure{Role: string(l.Role), Short: l.Left() < 0 || len(l.Unplaced) > 0}
+	f.Line = p.T("lay.line", l.Cloth.Title, l.Cloth.Width.String(), p.M(l.Length), l.Cloth.Length.String(), 100*l.Density, l.Plan.Words())
+	switch left := l.Left(); {
+	case len(l.Unplaced) > 0:
+		f.Left = p.T("lay.no-place", strings.Join(l.Unplaced, ", "))
+	case left < 0:
+		f.Left = p.T("lay.short", p.L(-left, u))
+	default:
+		f.Left = p.T("lay.left", p.L(left, u))
+	}
+	if len(l.Placed) > 0 {
+		f.Drawing = svg(sheet.LayPicture(l, u))
+	}
+	for _, t := range l.Tried {
+		row := triedRow{t.Plan.Words(), p.M(t.Length), t.Plan == l.Plan}
+		if t.Unplaced > 0 {
+			row.Length = p.T("lay.does-not-fit")
+		}
+		f.Tried = append(f.Tried, row)
+	}
+	return f
+}
+
+// sheetNames are the sheets that can be printed of a make.
+var sheetNames = []string{"pattern-a4", "pattern-letter", "pattern-roll", "lay", "work-card", "needs", "docket"}
+
+// sheet prints one sheet, of what is up to date and has no Stop only.
+func (s *Server) sheet(w http.ResponseWriter, r *http.Request) {
+	_, m, ok := s.tableOf(w, r)
+	if !ok {
+		return
+	}
+	who := readerOf(r)
+	if m.stale || !m.whole || m.findings().Stops() > 0 {
+		s.show(w, r, http.StatusConflict, "told", who.T("sheets.title"), who.T("sheets.not-now"))
+		return
+	}
+	paper := draw.A4
+	if who.Unit == unit.Inch {
+		paper = draw.Letter
+	}
+	files, _, err := making.Sheets(m.in, m.full, paper)
+	if err != nil {
+		s.fail(w, err)
+		return
+	}
+	data, ok := files[r.PathValue("file")]
+	if !ok {
+		s.missing(w, r)
+		return
+	}
+	w.Header().Set("Content-Type", "application/pdf")
+	w.Header().Set("Content-Disposition", fmt.Sprintf(`attachment; filename="%s-%s"`, m.in.Docket.Name, r.PathValue("file")))
+	w.Header().Set("Cache-Control", "no-store")
+	_, _ = w.Write(data)
+}
+
+// Leaves are the leaves of the sheet in the order of the work.
+func (docketPage) Leaves() []string {
+	return []string{"body", "pieces", "changes", "seams", "cloth", "order", "needs", "sheets"}
+}
