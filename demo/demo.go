@@ -6,5 +6,5 @@ import "embed"
 
 // Files is the whole workroom, as `gusset new` lays it out.
 //
-//go:embed README.md bodies cloths machines patterns dockets orders lays
+//go:embed README.md bodies cloths machines patterns dockets orders lays photos
 var Files embed.FS

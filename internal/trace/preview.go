@@ -108,7 +108,7 @@ func (t Traced) drawn(l *draw.List, m geom.Affine) {
 	for i, r := range t.Lines {
 		a, b := m.Apply(r.A), m.Apply(r.B)
 		l.Line(penLine, a, b)
-		l.Text(draw.Text{At: a.Lerp(b, 0.4).Add(geom.Pt{X: 4, Y: 4}), Size: 13, Body: fmt.Sprintf("line %d", i+1), Color: penLine.Stroke})
+		l.Text(draw.Text{At: a.Lerp(b, 0.2).Add(geom.Pt{X: 4, Y: 4}), Size: 13, Body: fmt.Sprintf("line %d", i+1), Color: penLine.Stroke})
 	}
 }
 

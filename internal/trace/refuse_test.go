@@ -146,7 +146,10 @@ func TestParseTape(t *testing.T) {
 	if err != nil || got.A != 0 || got.B != 3 || math.Abs(got.Length.MM()-1184) > 1e-9 {
 		t.Errorf("%+v, %v", got, err)
 	}
-	for _, bad := range []string{"", "A-D", "A 118 cm", "A-Z 118 cm", "A-D 118", "A-D far"} {
+	if got, err := trace.ParseTape("B-C:43,55cm", ""); err != nil || got.A != 1 || math.Abs(got.Length.MM()-435.5) > 1e-9 {
+		t.Errorf("%+v, %v", got, err)
+	}
+	for _, bad := range []string{"", "A-D", "A-D:", "A 118 cm", "A-Z 118 cm", "A-D 118", "A-D far"} {
 		if _, err := trace.ParseTape(bad, ""); err == nil {
 			t.Errorf("%q is read", bad)
 		}

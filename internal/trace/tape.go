@@ -8,12 +8,17 @@ import (
 	"gusset/internal/unit"
 )
 
-// ParseTape reads a tape as typed: "A-D 118,4 cm". A length without a unit takes
+// ParseTape reads a tape as typed: "A-D 118,4 cm" or A-D:118,4cm. A length without a unit takes
 // the assumed one; "" assumes none.
 func ParseTape(text string, assumed unit.Unit) (Tape, error) {
-	names, length, ok := strings.Cut(strings.TrimSpace(text), " ")
+	text = strings.TrimSpace(text)
+	at := strings.IndexAny(text, " :")
+	if at < 0 {
+		at = len(text)
+	}
+	names, length := text[:at], strings.TrimLeft(text[at:], " :")
 	from, to, dash := strings.Cut(names, "-")
-	if !ok || !dash {
+	if length == "" || !dash {
 		return Tape{}, fmt.Errorf("tape %q: write two cards and a length, as A-D 118,4 cm", text)
 	}
 	var t Tape
