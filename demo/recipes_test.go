@@ -248,6 +248,17 @@ var drawers = map[docket.ChangeKind]drawer{
 	},
 }
 
+// topChanges are those that only tops have places for.
+var topChanges = []docket.Change{
+	{Kind: docket.ShoulderSlope, Item: "shoulder", Edge: "armhole"},
+	{Kind: docket.ShoulderWidth, Item: "shoulder", Edge: "armhole"},
+	{Kind: docket.ArmholeDepth, Item: "shoulder", Edge: "armhole"},
+	{Kind: docket.RoundBack, At: "blade", Edge: "armhole"},
+	{Kind: docket.UpperArm, At: "upper-arm"},
+	{Kind: docket.FullBust, At: "apex", Edge: "armhole", Item: "side", Where: unit.MM(60), Method: "dart"},
+	{Kind: docket.Overlap, Edge: "edge"},
+}
+
 // figureChanges are those that only trousers have places for.
 var figureChanges = []docket.Change{
 	{Kind: docket.CrotchDepth, At: "hip"},
@@ -261,6 +272,11 @@ func aStep(r *rapid.T, g pattern.Garment) (docket.Change, bool) {
 	if _, trousers := g.Pieces["shield"]; trousers && rapid.IntRange(0, 4).Draw(r, "figure") == 0 {
 		c := rapid.SampledFrom(figureChanges).Draw(r, "change")
 		c.By = mm(r, -12, 12)
+		return c, true
+	}
+	if _, top := g.Pieces["sleeve"]; top && rapid.IntRange(0, 2).Draw(r, "top") == 0 {
+		c := rapid.SampledFrom(topChanges).Draw(r, "change")
+		c.By = mm(r, -10, 10)
 		return c, true
 	}
 	var kinds []docket.ChangeKind

@@ -16,6 +16,7 @@ import (
 	"gusset/internal/method"
 	"gusset/internal/order"
 	"gusset/internal/pattern"
+	"gusset/internal/piece"
 	"gusset/internal/unit"
 )
 
@@ -294,6 +295,12 @@ func topChanges() map[string]any {
 		string(docket.FullBust): keys(map[string]any{
 			"by": must(about("on each front", length)), "apex": about("the mark of the bust point; apex when left out", text), "armhole": text, "side": text,
 			"dart": about("from the armhole down the side to the dart; 6 cm when left out", length), "method": name,
+		}),
+		string(docket.ArmholeDepth): shoulder(),
+		string(docket.AddPocket): keys(map[string]any{
+			"piece": must(name), "from": must(about("the edge it lies in from", form{"type": "string", "pattern": `^[a-z0-9][a-z0-9-]*:[a-z0-9][a-z0-9-]*$`})),
+			"in": must(length), "level": must(text), "below": must(length), "wide": must(length), "deep": must(length),
+			"hand": words([]piece.Copy{piece.Left, piece.Right}), "method": name,
 		}),
 		string(docket.Overlap): keys(map[string]any{"by": must(length), "edge": about("the front edge; edge when left out", text)}),
 		string(docket.Shrinkage): keys(map[string]any{

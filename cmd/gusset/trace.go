@@ -32,6 +32,8 @@ type traceCmd struct {
 	Line    []string `help:"What another line of the preview is: \"2=level.knee\"." sep:"none"`
 	Drop    []int    `help:"Notches of the preview that are none: 3,5."`
 	Within  string   `help:"How near the lines and curves come to the measured edge." default:"0.25 mm"`
+	Sheet   bool     `help:"The photos show an uncut sheet: only write the preview, to read places off its grid."`
+	Follow  []string `help:"Follow a printed line of an uncut sheet: a size and places on it in cm of the preview's grid, \"12: 10.5 20; 31 20.4; 30 55\". Repeat it for every size." sep:"none"`
 	JSON    bool     `name:"json" help:"Print JSON."`
 }
 
@@ -47,21 +49,21 @@ func (c *traceCmd) Run(s *session) error {
 	if found.Stops() > 0 {
 		return c.tell(s, trace.Traced{}, piece.Piece{}, found)
 	}
-	t, more := trace.Run(photos, tapes, within)
+	t, pieces, sizes, more, err := c.trace(photos, tapes, naming, within)
+	if err != nil {
+		return err
+	}
 	found = append(found, more...)
 	files := map[string][]byte{}
-	var p piece.Piece
 	if len(t.Table.Shots) > 0 {
 		if files[c.preview()], err = t.Preview(); err != nil {
 			return err
 		}
 	}
-	if found.Stops() == 0 {
-		p, more = t.Piece(naming)
-		found = append(found, more...)
-	}
-	if found.Stops() == 0 {
-		files[c.To] = trace.File([]string{c.Size}, []piece.Piece{p})
+	var p piece.Piece
+	if found.Stops() == 0 && len(pieces) > 0 {
+		p = pieces[0]
+		files[c.To] = trace.File(sizes, pieces)
 	}
 	for name, data := range files {
 		if err := source.WriteFile(name, data); err != nil {
@@ -69,6 +71,45 @@ func (c *traceCmd) Run(s *session) error {
 		}
 	}
 	return c.tell(s, t, p, found)
+}
+
+// trace makes the piece that is asked for: of a cut paper, or of the lines of a
+// sheet.
+func (c *traceCmd) trace(photos []*photo.Photo, tapes []trace.Tape, n trace.Naming, within float64) (trace.Traced, []piece.Piece, []string, finding.List, error) {
+	if !c.Sheet && len(c.Follow) == 0 {
+		t, found := trace.Run(photos, tapes, within)
+		if found.Stops() > 0 {
+			return t, nil, nil, found, nil
+		}
+		p, more := t.Piece(n)
+		return t, []piece.Piece{p}, []string{c.Size}, append(found, more...), nil
+	}
+	sheet, found := trace.Sheet(photos, tapes)
+	if found.Stops() > 0 {
+		return sheet, nil, nil, found, nil
+	}
+	var all []trace.Traced
+	var sizes []string
+	for _, text := range c.Follow {
+		r, err := trace.ParseRoute(text)
+		if err != nil {
+			return sheet, nil, nil, found, err
+		}
+		if !sizeForm.MatchString(r.Size) {
+			return sheet, nil, nil, found, fmt.Errorf("--follow: size %q: a size has letters and digits", r.Size)
+		}
+		t, more := sheet.Follow(r, within)
+		found = append(found, more...)
+		all, sizes = append(all, t), append(sizes, r.Size)
+	}
+	if len(all) == 0 {
+		return sheet, nil, nil, found, nil
+	}
+	if found.Stops() > 0 {
+		return all[0], nil, nil, found, nil
+	}
+	pieces, more := trace.Sizes(all, sizes, n)
+	return all[0], pieces, sizes, append(found, more...), nil
 }
 
 func (c *traceCmd) preview() string {
@@ -183,7 +224,7 @@ func (c *traceCmd) tell(s *session, t trace.Traced, p piece.Piece, found finding
 		fmt.Fprintf(s.out, "cards    %d in %d photos, corner marks within %.3f px (%.2f mm); printed at %.2f %%\n", len(sol.Cards), len(sol.Views), sol.RMS, sol.RMSmm, 100*sol.Scale)
 		fmt.Fprintf(s.out, "scale    known to ±%.2f %% by %d tapes\n", 200*sol.ScaleSD, len(sol.TapeMiss))
 	}
-	if found.Stops() == 0 {
+	if found.Stops() == 0 && len(p.Edges) > 0 {
 		c.tellPiece(s, t, p)
 		fmt.Fprintf(s.out, "piece    %s\n", c.To)
 	}

@@ -24,6 +24,8 @@ type job struct {
 	// settled is a join whose sides the step makes fit: truing keeps it so, where
 	// it gives every other seam back what it differed by.
 	settled string
+	// renotched is a join whose notches are not to be moved back.
+	renotched string
 }
 
 // changes has one function for each kind. It changes j.g and returns what it

@@ -53,6 +53,9 @@ func (j *job) recutAlong(before pattern.Garment, facings, mains []seam.Stretch, 
 // facingOf reports whether a piece that the step has left alone may be a facing
 // of one that it has changed.
 func (j *job) facingOf(before pattern.Garment, name, on string) bool {
+	if _, there := j.g.Pieces[name]; !there { // the step has made it part of another
+		return false
+	}
 	return !levelled(before.Pieces[name]) && !touched(j.g.Pieces[name], j.step.ID) && touched(j.g.Pieces[on], j.step.ID)
 }
 

@@ -21,7 +21,7 @@ func (t *truer) alignNotches(before pattern.Garment) {
 		was[r.Seam.ID] = r.Notches
 	}
 	for _, r := range walk(t.j.g) {
-		if old := was[r.Seam.ID]; len(old) == len(r.Notches) && !mirrorOnly(t.j.g, r.Seam) {
+		if old := was[r.Seam.ID]; len(old) == len(r.Notches) && r.Seam.Join != t.j.renotched && !mirrorOnly(t.j.g, r.Seam) {
 			for k, n := range r.Notches {
 				t.alignNotch(r.Seam, n, old[k])
 			}

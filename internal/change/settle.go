@@ -31,6 +31,7 @@ func settle(j *job) string {
 		by = math.Max(by, math.Abs(g))
 	}
 	if j.step.How == docket.Notches {
+		j.renotched = s.Join
 		return j.moveNotches(s, r)
 	}
 	if by < 0.005 {

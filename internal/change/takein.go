@@ -139,9 +139,9 @@ func (j *job) levelAlong(s seam.Seam, chain []seam.Stretch, level string) (float
 	return 0, false
 }
 
-// beyond is how far past the end of its edge a level may lie, mm: a waist is
+// pastEnd is how far past the end of its edge a level may lie, mm: a waist is
 // curved, and a yoke takes the top off the piece that has the level.
-const beyond = 60
+const pastEnd = 60
 
 // levelAtEnd is the upper end of the first edge of a side that ends just below
 // the level.
@@ -155,7 +155,7 @@ func (j *job) levelAtEnd(chain []seam.Stretch, level string) (float64, bool) {
 			at, top = before+st.Length(), y
 		}
 		if ok && !st.Inside {
-			if over := height(l.Curve) - top; over >= 0 && over <= beyond {
+			if over := height(l.Curve) - top; over >= 0 && over <= pastEnd {
 				return at, true
 			}
 		}

@@ -2,6 +2,7 @@ package construct
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -163,6 +164,9 @@ func TestButtonsFollowTheSize(t *testing.T) {
 		for _, n := range plan.Notions() {
 			if n.Kind == "button" {
 				bought += n.Count
+				if span := 630 + 30*float64(size) - 95; math.Abs(n.Gap*float64(n.Count-1)-span) > 1e-6 {
+					t.Errorf("size %s: %d buttons %.2f mm apart on %.0f mm", p.Sizes[size], n.Count, n.Gap, span)
+				}
 			}
 		}
 		if bought != want.count {

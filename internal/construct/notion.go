@@ -10,13 +10,14 @@ func (b *builder) notions() []Notion {
 	var out []Notion
 	for _, w := range b.works {
 		for _, n := range w.item.method.Notions {
-			count := n.Count
+			count, gap := n.Count, 0.0
 			if n.Each {
-				times, _ := b.repeats(w)
+				var times int
+				times, gap = b.repeats(w)
 				count *= times
 			}
 			out = append(out, Notion{
-				Kind: n.Kind, Title: n.Title, Count: count, Item: w.item.id,
+				Kind: n.Kind, Title: n.Title, Count: count, Gap: gap, Item: w.item.id,
 				Length: b.notionLength(w, n),
 			})
 		}

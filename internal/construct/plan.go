@@ -145,5 +145,6 @@ type Notion struct {
 	Title  string
 	Count  int
 	Length float64 // mm; 0 when counted
+	Gap    float64 // mm from one to the next along a closure; 0 where nothing is spaced
 	Item   string
 }

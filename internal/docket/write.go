@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"gusset/internal/cloth"
 	"gusset/internal/unit"
 )
 
@@ -29,6 +30,25 @@ var writers = map[ChangeKind]func(Change) []string{
 	TakeIn: func(c Change) []string {
 		return said("seam", c.Item, "by", c.By.String(), "at", c.At, "from", c.From, "to", c.Upto)
 	},
+	ShoulderSlope: shoulderWritten,
+	ShoulderWidth: shoulderWritten,
+	ArmholeDepth:  shoulderWritten,
+	RoundBack: func(c Change) []string {
+		return said("by", c.By.String(), "at", unless(c.At, "blade"), "armhole", unless(c.Edge, "armhole"))
+	},
+	UpperArm: func(c Change) []string { return said("by", c.By.String(), "at", unless(c.At, "upper-arm")) },
+	FullBust: func(c Change) []string {
+		return said("by", c.By.String(), "apex", unless(c.At, "apex"), "armhole", unless(c.Edge, "armhole"),
+			"side", unless(c.Item, "side"), "dart", c.Where.String(), "method", unless(c.Method, "dart"))
+	},
+	AddPocket: func(c Change) []string {
+		return said("piece", c.Piece, "from", quoted(c.Edge), "in", c.Where.String(), "level", c.At, "below", c.By.String(),
+			"wide", c.Wide.String(), "deep", c.Deep.String(), "hand", string(c.Hand), "method", unless(c.Method, "patch-pocket"))
+	},
+	Overlap: func(c Change) []string { return said("by", c.By.String(), "edge", unless(c.Edge, "edge")) },
+	Shrinkage: func(c Change) []string {
+		return said("cloth", unless(string(c.Cloth), string(cloth.Main)), "warp", percent(c.Warp), "weft", percent(c.Weft))
+	},
 	CrotchDepth:  func(c Change) []string { return said("at", c.At, "by", c.By.String()) },
 	CrotchLength: func(c Change) []string { return said("seam", c.Item, "by", c.By.String(), "to", c.From) },
 	FullSeat:     func(c Change) []string { return said("seam", c.Item, "by", c.By.String(), "at", c.At) },
@@ -39,7 +59,7 @@ var writers = map[ChangeKind]func(Change) []string{
 	MoveDart:     func(c Change) []string { return said("dart", c.Item, "by", c.By.String(), "towards", c.Edge) },
 	DartLength:   func(c Change) []string { return said("dart", c.Item, "by", c.By.String()) },
 	DivideDart: func(c Change) []string {
-		return said("dart", c.Item, "to", c.Spot.written(), "share", fmt.Sprintf("%g %%", 100*c.Share))
+		return said("dart", c.Item, "to", c.Spot.written(), "share", percent(c.Share))
 	},
 	MergeDarts: func(c Change) []string { return said("keep", c.Item, "close", c.Other) },
 	GatherDart: func(c Change) []string { return said("dart", c.Item, "method", unless(c.Method, usualGathers)) },
@@ -70,6 +90,12 @@ var writers = map[ChangeKind]func(Change) []string{
 		return said("item", c.Item, "method", c.Method, "values", list)
 	},
 }
+
+func shoulderWritten(c Change) []string {
+	return said("by", c.By.String(), "seam", unless(c.Item, "shoulder"), "armhole", unless(c.Edge, "armhole"))
+}
+
+func percent(share float64) string { return fmt.Sprintf("%.6g %%", 100*share) }
 
 // said pairs keys with values and leaves out those without.
 func said(pairs ...string) []string {

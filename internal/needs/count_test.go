@@ -27,6 +27,32 @@ func TestButtonhole(t *testing.T) {
 	near(t, "buttonhole", Button{Diameter: 20, Thickness: 3}.Buttonhole(), 26, 0)
 }
 
+// What is set along a closure is told with its spacing, and elastic with the
+// warning that its length is a start: the size of a button that is not measured
+// does not hide how far apart it lies.
+func TestNotes(t *testing.T) {
+	for _, c := range []struct {
+		n    construct.Notion
+		b    Button
+		want []string
+	}{
+		{construct.Notion{Kind: "button", Count: 8, Gap: 85}, Button{17, 3}, []string{"buttonhole 23 mm", "; 85.0 mm apart"}},
+		{construct.Notion{Kind: "button", Count: 8, Gap: 85}, Button{}, []string{"measure the button", "; 85.0 mm apart"}},
+		{construct.Notion{Kind: "stud", Count: 8, Gap: 85}, Button{}, []string{"85.0 mm apart, middle to middle"}},
+		{construct.Notion{Kind: "elastic", Length: 800}, Button{}, []string{"try it round the body"}},
+	} {
+		note := notionNote(c.n, c.b)
+		for _, want := range c.want {
+			if !strings.Contains(note, want) {
+				t.Errorf("%s: %q lacks %q", c.n.Kind, note, want)
+			}
+		}
+		if strings.HasPrefix(note, ";") {
+			t.Errorf("%q begins with nothing", note)
+		}
+	}
+}
+
 func TestCount(t *testing.T) {
 	ops := []construct.Operation{
 		{ID: "fly.set", Machine: machine.Lockstitch, Stitch: "301", StitchLength: 2.8, Thread: "main", Needle: "90", Length: 180, Thickness: 1.2},

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"gusset/internal/construct"
 	"gusset/internal/machine"
@@ -32,27 +33,34 @@ func notionItems(notions []construct.Notion, b Button) []Item {
 		if !seen {
 			i = len(items)
 			index[alike] = i
-			items = append(items, Item{Kind: n.Kind, Title: n.Title, Length: n.Length, Note: notionNote(n.Kind, b)})
+			items = append(items, Item{Kind: n.Kind, Title: n.Title, Length: n.Length, Note: notionNote(n, b)})
 		}
 		items[i].Count += max(n.Count, 1)
 	}
 	return items
 }
 
-// notionNote says what must be known to buy it. A zip's length is that of its
-// teeth (published handbooks); a longer one is cut down at the top end, under
-// the band or facing (common practice).
-func notionNote(kind string, b Button) string {
-	switch kind {
+// notionNote says what must be known to buy it and to set it. A zip's length is
+// that of its teeth (published handbooks); a longer one is cut down at the top
+// end, under the band or facing (common practice). Buttons lie L/(n-1) apart
+// (published handbooks).
+func notionNote(n construct.Notion, b Button) string {
+	var note string
+	switch n.Kind {
 	case "zip":
-		return "length of the teeth; a longer one is shortened at its top end"
+		note = "length of the teeth; a longer one is shortened at its top end"
+	case "elastic":
+		note = "a start: try it round the body before it is cut"
 	case "button":
+		note = "buttonhole: diameter + thickness + 3 mm; measure the button and try the hole on a scrap"
 		if b.Diameter > 0 {
-			return fmt.Sprintf("buttonhole %.0f mm for %.0f mm across and %.1f mm thick", b.Buttonhole(), b.Diameter, b.Thickness)
+			note = fmt.Sprintf("buttonhole %.0f mm for %.0f mm across and %.1f mm thick", b.Buttonhole(), b.Diameter, b.Thickness)
 		}
-		return "buttonhole: diameter + thickness + 3 mm; measure the button and try the hole on a scrap"
 	}
-	return ""
+	if n.Gap > 0 {
+		note = strings.TrimPrefix(note+fmt.Sprintf("; %.1f mm apart, middle to middle", n.Gap), "; ")
+	}
+	return note
 }
 
 // needles lists machine needles by size, and a hand needle where something is

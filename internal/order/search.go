@@ -141,7 +141,7 @@ func (p *problem) search(patience int) (found, int) {
 		if r.finished(i) {
 			return r.path(i), r.nodes[i].cost
 		}
-		if opened++; opened > patience {
+		if opened++; opened > patience || opened > patience/5 && p.tired() {
 			if b := p.beam(wide); b.cost < best.cost {
 				best = b
 			}
@@ -154,6 +154,11 @@ func (p *problem) search(patience int) (found, int) {
 		}
 	}
 	return best, best.cost
+}
+
+// tired reports whether a view has seen enough: then a proof is hardly to be had.
+func (p *problem) tired() bool {
+	return slices.ContainsFunc(p.views, func(v *view) bool { return v.tired })
 }
 
 // beam is a quick search that keeps as many of the most promising states of

@@ -20,6 +20,11 @@ type view struct {
 	chain [parts][][]int32
 	enter [parts][]int
 
+	// most is how many states are looked at before the view is tired: what it says
+	// then is a lower bound, and no longer the lowest cost.
+	most  int
+	tired bool
+
 	met    *numbers
 	states []viewed
 	ways   []way
@@ -40,9 +45,13 @@ type way struct {
 	to   int32
 }
 
+// enough is how many states a view looks at: more than garments of 120 operations
+// have, less than two seconds' worth.
+const enough = 500_000
+
 // newView looks at some parts of a problem.
 func (p *problem) newView(ks ...int) *view {
-	v := &view{cost: p.cost, parts: ks}
+	v := &view{cost: p.cost, parts: ks, most: enough}
 	number := make([]int, len(p.need))
 	for i, n := range p.need {
 		number[i] = -1
@@ -130,7 +139,8 @@ func (v *view) bounds(p *problem) {
 	}
 }
 
-// least is the lowest cost of all that is not done yet.
+// least is the lowest cost of all that is not done yet, or less when the view is
+// tired.
 func (v *view) least(done set, at setup) int {
 	clear(v.done)
 	for t, i := range v.last {
@@ -139,7 +149,7 @@ func (v *view) least(done set, at setup) int {
 		}
 	}
 	s := v.state(v.seen(at))
-	for !v.states[s].exact {
+	for !v.states[s].exact && !v.tired {
 		v.within(s, v.states[s].least)
 	}
 	return v.states[s].least
@@ -200,6 +210,9 @@ func (v *view) within(s int32, limit int) bool {
 	if n := v.states[s]; n.exact || n.least > limit {
 		return n.least <= limit
 	}
+	if v.tired = v.tired || v.states[s].from < 0 && len(v.states) >= v.most; v.tired {
+		return false
+	}
 	v.expand(s)
 	next := -1
 	for w := v.states[s].from; w < v.states[s].from+v.states[s].many; w++ {
@@ -207,6 +220,9 @@ func (v *view) within(s int32, limit int) bool {
 		if v.within(way.to, limit-way.cost) {
 			v.states[s].least, v.states[s].exact = way.cost+v.states[way.to].least, true
 			return true
+		}
+		if v.tired {
+			return false
 		}
 		if c := way.cost + v.states[way.to].least; next < 0 || c < next {
 			next = c

@@ -101,3 +101,34 @@ func TestSewnThroughAPatch(t *testing.T) {
 		t.Errorf("before the pocket: %s, caught %v", a.Level, a.Caught)
 	}
 }
+
+// Both halves of the demo's pocket bags lie on the front, one on the other: they are
+// cut alike and joined all round. Each is held by one seam only, the mouth's own, so
+// that no line catches it.
+func TestDemoBagsLieOnTheFront(t *testing.T) {
+	p := quay(t, "cropped", 3)
+	s := newSurface(p.Garment(), p.Seams())
+	at := map[copyOf]geom.Pt{}
+	for _, c := range s.covers() {
+		ply, front := s.faces[c.face], s.faces[c.over]
+		if ply.copyOf.piece != "bag-front" && ply.copyOf.piece != "bag-back" {
+			continue
+		}
+		if front.copyOf != (copyOf{"front-cropped", ply.copy}) {
+			t.Errorf("%v lies on %v", ply.copyOf, front.copyOf)
+		}
+		m := c.lies.Apply(middle(s.outline(c.face)))
+		if at[ply.copyOf] = m; !geom.Inside(s.outline(c.over), m) {
+			t.Errorf("the middle of %v lies at %.0f, beside the front", ply.copyOf, m)
+		}
+		if len(c.holds) != 1 {
+			t.Errorf("%v is held by %d seams", ply.copyOf, len(c.holds))
+		}
+	}
+	for _, hand := range []piece.Copy{piece.Left, piece.Right} {
+		a, b := at[copyOf{"bag-front", hand}], at[copyOf{"bag-back", hand}]
+		if a.Dist(b) > 1 || a == (geom.Pt{}) {
+			t.Errorf("the halves of the %s bag lie at %.1f and %.1f", hand, a, b)
+		}
+	}
+}

@@ -123,7 +123,7 @@ func names(l *draw.List, shown []sketched, line []geom.Pt, box draw.Rect) {
 		}
 		if b, at, tip, ok := n.beside(tips, captions(title)); ok {
 			n.taken = append(n.taken, b.box(at))
-			l.Line(penLeader, nearestOn(b.box(at), tip), tip)
+			l.Line(penLeader, towards(b.box(at), tip), tip)
 			b.draw(l, at)
 		}
 	}
@@ -198,7 +198,7 @@ func (n naming) beside(tips []geom.Pt, ways []caption) (b caption, at, tip geom.
 					continue
 				}
 				for _, t := range tips {
-					if d := nearestOn(r, t).Dist(t); d < short {
+					if d := towards(r, t).Dist(t); d < short {
 						b, at, tip, ok, short = way, q, t, true, d
 					}
 				}
@@ -288,8 +288,8 @@ func near(pts []geom.Pt, p geom.Pt) float64 {
 	return d
 }
 
-// nearestOn is the point of a box that is nearest to p.
-func nearestOn(r draw.Rect, p geom.Pt) geom.Pt {
+// towards is the point of a box that is nearest to p.
+func towards(r draw.Rect, p geom.Pt) geom.Pt {
 	return geom.Pt{X: min(max(p.X, r.Min.X), r.Max.X), Y: min(max(p.Y, r.Min.Y), r.Max.Y)}
 }
 

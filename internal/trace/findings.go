@@ -67,8 +67,19 @@ var (
 	noLine     = stop("grain", "there is no line %[1]d", "the preview numbers the lines that are there")
 )
 
+// Printed lines that are followed.
+var (
+	fewPlaces  = stop("few-places", "size %[1]s: %[2]d places do not make an outline", "give three places of the line or more, corners among them")
+	offTable   = stop("off-table", "size %[1]s: place %[2]d (%.1[3]f %.1[4]f cm) lies beside what the photos show", "read the places off the grid of the preview, in cm")
+	noInk      = stop("no-line-there", "size %[1]s: from place %[2]d to place %[3]d there is no printed line: %.0[4]f %% of the way have ink", "give a place on the line in between, and look at the preview")
+	littleInk  = warn("faint-line", "size %[1]s: from place %[2]d to place %[3]d only %.0[4]f %% of the way have ink", "look at it in the preview; a place in between keeps it on the line")
+	linesClose = warn("lines-close", "size %[1]s: from place %[2]d to place %[3]d another line runs within 5 mm for %.0[4]f mm: it may have been taken for this one", "look at it in the preview; a place every 3 cm keeps it on the line")
+	folds      = stop("line-crosses", "size %[1]s: the followed outline crosses itself", "give the places in their order round the piece, and more of them where lines run close together")
+	unlike     = stop("sizes-differ", "size %[1]s has %[2]d corners, size %[3]s has %[4]d", "give the places of a corner in every size, at the corner itself")
+)
+
 // Kinds lists every finding of this package.
 var Kinds = []finding.Kind{noCards, mirrored, fewCards, cardTwice, cardFaint, tapeCard, noTape, tapeShort, oneTape, tapeOff, tapeWrong,
 	printOff, printWrong, curl, curlBad, unsolved, unconnected, otherCamera, loose, steep, coarse, manyTapes, tapeUnlikely,
 	noPiece, cropped, cardTouch, outsideBy, lowEdge, lowEdgeBad, jagged, lifted, liftedBad, onePhoto, littleSeen, confirm,
-	grainGuess, noGrain, noLine}
+	grainGuess, noGrain, noLine, fewPlaces, offTable, noInk, littleInk, linesClose, folds, unlike}

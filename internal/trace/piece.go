@@ -32,7 +32,11 @@ func (t Traced) Piece(n Naming) (piece.Piece, finding.List) {
 	if found.Stops() > 0 {
 		return piece.Piece{}, found
 	}
-	m := t.upright(grain, margin)
+	return t.pieceUnder(t.upright(grain, margin), n), found
+}
+
+// pieceUnder is the piece under a map that puts its grain upright.
+func (t Traced) pieceUnder(m geom.Affine, n Naming) piece.Piece {
 	p := piece.Piece{Name: n.Piece, Title: n.Piece}
 	for i, e := range t.ordered(m) {
 		name := fmt.Sprintf("edge-%d", i+1)
@@ -49,7 +53,7 @@ func (t Traced) Piece(n Naming) (piece.Piece, finding.List) {
 		p.Marks = append(p.Marks, piece.Mark{Kind: piece.Notch, Edge: p.Edges[edge].Name, Name: fmt.Sprintf("n%d", i+1), At: at, P: p.Edges[edge].Curve.At(at)})
 	}
 	p.Lines = t.lines(n, m, p)
-	return p, found
+	return p
 }
 
 // grain returns the direction of the grain in the frame of the solver.

@@ -52,7 +52,7 @@ func openBrowser(t *testing.T, srv *httptest.Server, name string, wide, high int
 	t.Cleanup(stop)
 	ctx, end := chromedp.NewContext(ctx)
 	t.Cleanup(end)
-	ctx, late := context.WithTimeout(ctx, 8*time.Minute)
+	ctx, late := context.WithTimeout(ctx, 9*time.Minute)
 	t.Cleanup(late)
 	b := &browser{t: t, ctx: ctx, base: srv.URL, name: name}
 	chromedp.ListenTarget(ctx, b.hear)
@@ -193,9 +193,10 @@ func TestWholeJob(t *testing.T) {
 			b.takeIn()
 			b.begin()
 			b.change()
+			b.typing()
 			b.print()
 			b.look()
-			b.sew(web)
+			b.sew(web, "quay-for-finch")
 			b.lock.Lock()
 			defer b.lock.Unlock()
 			for _, c := range b.console {
@@ -203,6 +204,17 @@ func TestWholeJob(t *testing.T) {
 			}
 		})
 	}
+}
+
+// The work at the machine by itself, on a phone: what is ticked while the network
+// is away is there again when the page is loaded without it, and kept when it is
+// back.
+func TestNetworkAway(t *testing.T) {
+	web, srv := room(t, demo.Files)
+	b := openBrowser(t, srv, "away", 390, 844, true)
+	b.do("docket", chromedp.Navigate(b.base+"/docket/quay-cropped"))
+	b.until("made", `!!document.querySelector('#order a.go')`)
+	b.sew(web, "quay-cropped")
 }
 
 // takeIn brings the pattern and the machines into an empty workroom.
@@ -254,7 +266,10 @@ func (b *browser) change() {
 	b.do("cloths", chromedp.Evaluate("window.sameWindow = true", nil), chromedp.Evaluate(`document.querySelector('`+cloths+`').closest("details").open = true`, nil),
 		fillIn(cloths, "cloths.main", "amber-twill"), fillIn(cloths, "cloths.pocketing", "calico"), fillIn(cloths, "cloths.interfacing", "woven-fusible"),
 		chromedp.Click(cloths+" button", chromedp.ByQuery))
-	b.until("cloths chosen", `!document.querySelector(".waiting") && document.querySelector('`+cloths+` [name="cloths.main"]').getAttribute("value") === "amber-twill"`)
+	b.until("cloths chosen", `!document.querySelector(".waiting") && ["main=amber-twill", "pocketing=calico", "interfacing=woven-fusible"].every((c) => {
+		const [role, name] = c.split("=");
+		return document.querySelector('`+cloths+` [name="cloths.' + role + '"]').getAttribute("value") === name;
+	})`)
 	add := `form:has(input[name="kind"][value="hem-girth"])`
 	b.do("add", chromedp.Evaluate(`for (let d = document.querySelector('`+add+`'); d; d = d.parentElement) if (d.tagName === "DETAILS") d.open = true`, nil),
 		fillIn(add, "to", "44 cm"), fillIn(add, "from", "knee"), fillIn(add, "id", "narrow"))
@@ -264,7 +279,7 @@ func (b *browser) change() {
 	b.do("a number changed", chromedp.Evaluate(`(() => { const i = document.querySelector('#change-narrow [name="to"]'); i.value = "46 cm"; i.dispatchEvent(new Event("change", {bubbles: true})); })()`, nil))
 	b.until("the hem follows", `/46 cm/.test(document.querySelector("#change-narrow > p").textContent)`)
 	b.do("refused", chromedp.Evaluate(`(() => { const i = document.querySelector('#change-narrow [name="to"]'); i.value = "wide"; i.dispatchEvent(new Event("change", {bubbles: true})); })()`, nil))
-	b.until("told", `!!document.querySelector("#changes .refused")`)
+	b.until("told", `!!document.querySelector("#changes .refused") && document.querySelector('#change-narrow [name="to"]').value === "wide"`)
 	b.shot("refused")
 	b.until("in the same window", `window.sameWindow === true`)
 	b.forgive("422")
@@ -311,10 +326,18 @@ func (b *browser) look() {
 	b.until("stopped", `!!document.querySelector('form[action$="/look"] button[value=look]') && document.querySelectorAll(".sheets a").length === 7`)
 }
 
+// typing holds that what is being typed into one form outlasts another being
+// sent: two fields of the sizes changed at once are both kept.
+func (b *browser) typing() {
+	b.do("two sizes at once", chromedp.Evaluate(`(() => { for (const [z, v] of [["waist", "14"], ["hip", "13"]]) { const i = document.querySelector('[name="zone.' + z + '"]'); i.value = v; i.dispatchEvent(new Event("change", {bubbles: true})); } document.querySelector('#changes [name="id"]').value = "half"; })()`, nil))
+	b.until("both kept", `!document.querySelector(".waiting") && document.querySelector('[name="zone.waist"]').getAttribute("value") === "14" && document.querySelector('[name="zone.hip"]').getAttribute("value") === "13"`)
+	b.until("what is half typed", `document.querySelector('#changes [name="id"]').value === "half" && !document.querySelector(".refused")`)
+}
+
 // sew ticks steps, some of them while the network is away and the page is
 // loaded again, and finds all of them kept.
-func (b *browser) sew(web *Server) {
-	b.do("work", chromedp.Navigate(b.base+"/docket/quay-for-finch/work"), chromedp.WaitVisible("#before"))
+func (b *browser) sew(web *Server, docket string) {
+	b.do("work", chromedp.Navigate(b.base+"/docket/"+docket+"/work"), chromedp.WaitVisible("#before"))
 	b.fits("work-before")
 	b.do("first step", chromedp.Click(".next", chromedp.ByQuery), chromedp.WaitVisible("#step-1"))
 	b.fits("work")
@@ -332,7 +355,7 @@ func (b *browser) sew(web *Server) {
 	b.do("third", chromedp.Click("#step-3 .tickit", chromedp.ByQuery), chromedp.WaitVisible("#step-4"))
 	b.do("network back", b.offline(false))
 	b.until("caught up", `document.querySelector(".state").textContent === "all kept"`)
-	ticks, err := web.store.Ticks(context.Background(), "quay-for-finch")
+	ticks, err := web.store.Ticks(context.Background(), docket)
 	if err != nil || len(ticks) != 3 {
 		b.t.Errorf("%s: ticks %v, %v", b.name, ticks, err)
 	}

@@ -350,7 +350,7 @@ var sheetNames = []string{"pattern-a4", "pattern-letter", "pattern-roll", "lay",
 
 // sheet prints one sheet, of what is up to date and has no Stop only.
 func (s *Server) sheet(w http.ResponseWriter, r *http.Request) {
-	_, m, ok := s.tableOf(w, r)
+	t, m, ok := s.tableOf(w, r)
 	if !ok {
 		return
 	}
@@ -363,13 +363,18 @@ func (s *Server) sheet(w http.ResponseWriter, r *http.Request) {
 	if who.Unit == unit.Inch {
 		paper = draw.Letter
 	}
-	files, _, err := making.Sheets(m.in, m.full, paper)
+	files, found, err := t.sheets(m, paper)
 	if err != nil {
 		s.fail(w, err)
 		return
 	}
 	data, ok := files[r.PathValue("file")]
-	if !ok {
+	switch {
+	case ok:
+	case len(found) > 0: // the roll of paper is too narrow for a piece
+		s.show(w, r, http.StatusConflict, "told", who.T("sheets.title"), found[0].Text()+": "+found[0].Mend())
+		return
+	default:
 		s.missing(w, r)
 		return
 	}

@@ -75,9 +75,8 @@ func (s *Server) lookFor(w http.ResponseWriter, r *http.Request) {
 	}
 	t.lock.Lock()
 	switch {
-	case r.FormValue("do") == "stop" && t.look:
-		t.stop()
-		t.tell(news{Kind: "made", Change: t.made.change})
+	case r.FormValue("do") == "stop":
+		t.enough()
 	case r.FormValue("do") == "look" && t.busy == nil && m.whole && !m.stale:
 		t.begin(true)
 	}

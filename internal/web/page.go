@@ -2,7 +2,9 @@ package web
 
 import (
 	"bytes"
+	"context"
 	"embed"
+	"errors"
 	"html/template"
 	"io/fs"
 	"net/http"
@@ -49,6 +51,9 @@ func (s *Server) write(w http.ResponseWriter, status int, name string, p page) {
 
 // fail tells of what the program could not do; the particulars go to the log.
 func (s *Server) fail(w http.ResponseWriter, err error) {
+	if errors.Is(err, context.Canceled) {
+		return // the reader has gone, or the program ends
+	}
 	s.log.Error("page", "error", err)
 	http.Error(w, "Gusset could not do this; what went wrong is in its log. Nothing was changed.", http.StatusInternalServerError)
 }

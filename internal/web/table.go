@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"gusset/internal/cloth"
+	"gusset/internal/draw"
 	"gusset/internal/finding"
 	"gusset/internal/lay"
 	"gusset/internal/making"
@@ -63,6 +64,33 @@ type table struct {
 	look  bool               // the work behind is looking for better lays
 	since time.Time
 	watch map[chan news]bool
+	drawn drawnSheets
+}
+
+// drawnSheets are the sheets of a make as they were last asked for.
+type drawnSheets struct {
+	of    string // what they were drawn from
+	files map[string][]byte
+	found finding.List
+}
+
+// sheets draws the sheets of what is made on some paper, once.
+func (t *table) sheets(m made, paper draw.Paper) (map[string][]byte, finding.List, error) {
+	of := m.key + m.full.Digest + paper.Name
+	t.lock.Lock()
+	kept := t.drawn
+	t.lock.Unlock()
+	if kept.of == of {
+		return kept.files, kept.found, nil
+	}
+	files, found, err := making.Sheets(m.in, m.full, paper)
+	if err != nil {
+		return nil, nil, err
+	}
+	t.lock.Lock()
+	t.drawn = drawnSheets{of, files, found}
+	t.lock.Unlock()
+	return files, found, nil
 }
 
 // desk holds the tables of all dockets, and lets only so many searches run at
@@ -232,6 +260,20 @@ func (t *table) seek(ctx context.Context, turn int, m made) {
 			t.tell(news{Kind: "look", Change: t.made.change, Seconds: t.desk.now().Sub(t.since).Seconds()})
 		}
 		t.lock.Unlock()
+	}
+	t.lock.Lock()
+	defer t.lock.Unlock()
+	if t.turn == turn {
+		t.busy, t.look = nil, false
+		t.tell(news{Kind: "made", Change: t.made.change, Seconds: t.desk.now().Sub(t.since).Seconds()})
+	}
+}
+
+// enough ends a search for better lays; the best that it has found stays. The
+// table is locked.
+func (t *table) enough() {
+	if t.busy != nil && t.look {
+		t.busy()
 	}
 }
 

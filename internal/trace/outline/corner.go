@@ -42,14 +42,13 @@ func (c chain) corners() []int {
 		}
 	}
 	var out []int
-	const reach = 8 // points: two corners are 6 mm apart or more
 	for i, t := range turn {
 		if t < cornerTurn {
 			continue
 		}
 		most := true
-		for k := 1; k <= reach; k++ {
-			if turn[(i+k)%n] >= t && k > 0 && turn[(i+k)%n] > t || turn[((i-k)%n+n)%n] >= t {
+		for k := 1; k <= 8; k++ { // two corners are 6 mm apart or more
+			if turn[(i+k)%n] > t || turn[((i-k)%n+n)%n] >= t {
 				most = false
 				break
 			}
@@ -122,15 +121,22 @@ func (c chain) sharpened(i int, before, after float64) geom.Pt {
 	if len(a) < 4 || len(b) < 4 {
 		return p
 	}
-	f, g := bendOf(a), bendOf(b)
-	// Newton's method on the two distances along the parabolas.
+	if q, ok := meeting(bendOf(a), bendOf(b), p); ok && q.Dist(p) < 6 {
+		return q
+	}
+	return p
+}
+
+// meeting is where two parabolas meet near p, by Newton's method on the
+// distances along them.
+func meeting(f, g bend, p geom.Pt) (geom.Pt, bool) {
 	s, t := f.along(p), g.along(p)
 	for range 30 {
 		d := g.at(t).Sub(f.at(s))
 		u, v := f.slope(s), g.slope(t)
 		det := u.Cross(v)
 		if math.Abs(det) < 1e-6 {
-			return p
+			return p, false
 		}
 		s += d.Cross(v) / det
 		t += d.Cross(u) / det
@@ -139,10 +145,7 @@ func (c chain) sharpened(i int, before, after float64) geom.Pt {
 		}
 	}
 	q := f.at(s)
-	if !(q.Dist(p) < 6) || !(q.Dist(g.at(t)) < 1e-3) {
-		return p
-	}
-	return q
+	return q, q.Dist(g.at(t)) < 1e-3
 }
 
 // bend is a parabola in a frame of its own.

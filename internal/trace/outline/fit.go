@@ -52,8 +52,7 @@ func (c chain) length(i, j int) float64 {
 	return sum
 }
 
-// edge fits the points between two corners: a straight line where that does,
-// otherwise cubic curves through smoothed points.
+// edge fits the visible points between two corners.
 func (c chain) edge(i, j int, from, to geom.Pt, tol float64) geom.Curve {
 	pts := []geom.Pt{from}
 	n := len(c.pts)
@@ -63,12 +62,16 @@ func (c chain) edge(i, j int, from, to geom.Pt, tol float64) geom.Curve {
 			pts = append(pts, p)
 		}
 	}
-	pts = append(pts, to)
+	return curve(append(pts, to), tol)
+}
+
+// curve is a straight line through points where that does, otherwise cubic
+// curves through the smoothed points.
+func curve(pts []geom.Pt, tol float64) geom.Curve {
 	if straight(pts, tol) || len(pts) < 8 {
-		return geom.Curve{geom.Line(from, to)}
+		return geom.Curve{geom.Line(pts[0], pts[len(pts)-1])}
 	}
-	smooth := smoothed(pts)
-	return geom.Fit(smooth, geom.Pt{}, geom.Pt{}, tol).Refit(tol / 2)
+	return geom.Fit(smoothed(pts), geom.Pt{}, geom.Pt{}, tol).Refit(tol / 2)
 }
 
 // straight reports whether the points lie on the line between the ends: all but

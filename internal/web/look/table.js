@@ -36,7 +36,7 @@ function zoom(frame) {
     b.addEventListener("click", act);
     bar.append(b);
   });
-  frame.append(bar);
+  frame.prepend(bar);
   frame.addEventListener("wheel", (e) => {
     if (!e.ctrlKey) return;
     e.preventDefault();
@@ -122,7 +122,31 @@ const remember = (doc) => doc.querySelectorAll("[data-part]").forEach((p) => tex
 if (sheet) remember(document);
 liven(document);
 
-function put(text, address) {
+// A form is known by where it goes and which step or kind of change it is for.
+const keyOf = (form) => [form.getAttribute("action"), ...[...form.querySelectorAll('input[type=hidden]:not([name="base"])')].map((i) => i.name + "=" + i.value)].join(" ");
+const formOf = (key) => [...document.querySelectorAll("form.live")].find((f) => keyOf(f) === key);
+const fieldsOf = (form) => [...form.querySelectorAll("input:not([type=hidden]),select,textarea")].filter((f) => f.name);
+const given = (f) => f.tagName === "SELECT" ? ([...f.options].find((o) => o.defaultSelected) || f.options[0] || {}).value : f.defaultValue;
+
+// typed gathers what somebody has typed into the forms of a part and the server
+// does not have yet: it must outlast the part being put in anew. What was sent
+// and taken is the server's.
+function typed(part, taken) {
+  const out = [];
+  part.querySelectorAll("form").forEach((form) => fieldsOf(form).forEach((f) => {
+    if (f.value !== given(f) && !(taken && f.sent === f.value)) out.push([keyOf(form), f.name, f.value]);
+  }));
+  return out;
+}
+
+function retype(part, list) {
+  part.querySelectorAll("form").forEach((form) => fieldsOf(form).forEach((f) => {
+    const was = list.find(([key, name]) => key === keyOf(form) && name === f.name);
+    if (was) f.value = was[2];
+  }));
+}
+
+function put(text, address, taken) {
   const doc = new DOMParser().parseFromString(text, "text/html");
   const next = doc.querySelector(".docket");
   if (!next || next.dataset.docket !== sheet.dataset.docket) {
@@ -139,7 +163,9 @@ function put(text, address) {
     const old = document.querySelector(`[data-part="${CSS.escape(name)}"]`);
     if (!old) return;
     const open = [...old.querySelectorAll("details")].map((d) => d.open);
+    const mine = typed(old, taken);
     const node = document.importNode(fresh, true);
+    retype(node, mine);
     [...node.querySelectorAll("details")].forEach((d, i) => { if (open[i]) d.open = true; });
     old.replaceWith(node);
     liven(node);
@@ -172,14 +198,25 @@ async function refresh() {
   if (again) refresh();
 }
 
-async function send(form, button) {
+// Forms are sent one after the other, so that each is for the version that the
+// one before has made.
+let chain = Promise.resolve();
+function send(form, button) {
+  const key = keyOf(form);
+  const pressed = button && button.name ? [button.name, button.value] : null;
+  chain = chain.then(() => sendNow(formOf(key), pressed)).catch(() => {});
+}
+
+async function sendNow(form, pressed) {
+  if (!form) return;
   const data = new URLSearchParams(new FormData(form));
-  if (button && button.name) data.set(button.name, button.value);
+  if (pressed) data.set(...pressed);
+  fieldsOf(form).forEach((f) => { f.sent = f.value; });
   const part = form.closest("[data-part]");
   if (part) part.classList.add("waiting");
   try {
     const resp = await fetch(form.action, { method: "POST", body: data });
-    put(await resp.text(), resp.url);
+    put(await resp.text(), resp.url, resp.ok);
   } catch (e) {
     form.submit(); // let the browser say what is wrong
   } finally {

@@ -95,8 +95,10 @@ hand();
 
 if ("serviceWorker" in navigator) {
   navigator.serviceWorker.register("/keeper.js").catch(() => { /* not on this address; the page itself still holds every step */ });
-  // This page came before the keeper: have it kept.
-  navigator.serviceWorker.ready.then(() => fetch(location.pathname)).catch(() => {});
+  // This page came before the keeper: it is asked for once more, through it.
+  const keep = () => fetch(location.pathname).catch(() => {});
+  if (navigator.serviceWorker.controller) keep();
+  else navigator.serviceWorker.addEventListener("controllerchange", keep, { once: true });
 }
 // The screen stays on at the machine where the browser allows it.
 const stay = () => { if (navigator.wakeLock && document.visibilityState === "visible") navigator.wakeLock.request("screen").catch(() => {}); };
