@@ -302,6 +302,9 @@ func topChanges() map[string]any {
 			"in": must(length), "level": must(text), "below": must(length), "wide": must(length), "deep": must(length),
 			"hand": words([]piece.Copy{piece.Left, piece.Right}), "method": name,
 		}),
+		string(docket.Face): keys(map[string]any{
+			"finish": must(about("the hem or other finish that the facings take the place of", name)), "width": must(length), "method": name,
+		}),
 		string(docket.Overlap): keys(map[string]any{"by": must(length), "edge": about("the front edge; edge when left out", text)}),
 		string(docket.Shrinkage): keys(map[string]any{
 			"warp": must(share), "weft": must(share), "cloth": words(cloth.Roles),

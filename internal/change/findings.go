@@ -263,6 +263,11 @@ var (
 		Text: "pocket %[1]s cannot be set so: %[2]s",
 		Mend: "set it elsewhere, make it smaller, or give it another name",
 	}
+	noFacing = finding.Kind{
+		Code: "change.no-facing", Severity: finding.Stop,
+		Text: "%[1]s cannot be faced %[2]s wide: %[3]s",
+		Mend: "make the facing narrower, or keep the finish",
+	}
 	bentEdge = finding.Kind{
 		Code: "change.bent-edge", Severity: finding.Stop,
 		Text: "%[1]s of %[2]s is not straight: an overlap ends at a straight edge",

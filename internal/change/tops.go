@@ -11,6 +11,7 @@ var topChanges = map[docket.ChangeKind]func(j *job) string{
 	docket.FullBust:      fullBust,
 	docket.ArmholeDepth:  armholeDepth,
 	docket.AddPocket:     addPocket,
+	docket.Face:          face,
 	docket.Overlap:       overlap,
 	docket.Shrinkage:     shrinkage,
 }

@@ -90,6 +90,7 @@ var topSteps = []top{
 	{"shallower armhole", shoulder(docket.ArmholeDepth, -10), against},
 	{"pen pocket", penPocket(piece.Right), nil},
 	{"two pockets", penPocket(piece.Both), nil},
+	{"faced hem", docket.Change{Kind: docket.Face, Item: "hem", By: unit.MM(50), Method: "facing"}, nil},
 	{"wider overlap", docket.Change{Kind: docket.Overlap, Edge: "edge", By: unit.MM(8)}, against},
 	{"narrower overlap", docket.Change{Kind: docket.Overlap, Edge: "edge", By: unit.MM(-5)}, against},
 	{"longer sleeve", docket.Change{Kind: docket.Lengthen, At: "arm", By: unit.MM(25)}, nil},
@@ -355,6 +356,41 @@ func TestAddPocket(t *testing.T) {
 			if _, found := apply(t, g, s); !found.Has("change.no-pocket") {
 				t.Errorf("size %s: %v", size, told(found))
 			}
+		}
+	}
+}
+
+// Facings in place of a hem are cut from the very edges they face (common
+// practice): as long at the hem, as wide as asked for where the sides meet it
+// square, their ends joined as the sides are, and nothing is left unfinished.
+func TestFace(t *testing.T) {
+	for size, g := range topSizes(t) {
+		c, found := apply(t, g, docket.Change{ID: "low", Kind: docket.Face, Item: "hem", By: unit.MM(50), Method: "facing"})
+		if found.Stops() > 0 {
+			t.Fatal(told(found))
+		}
+		now := c.Garment()
+		for _, on := range []string{"front", "back"} {
+			p := now.Pieces[on+"-low"]
+			for _, e := range []string{"hem", "free"} {
+				same(t, size+" "+e+" of the "+on+"'s facing", edgeOn(t, now, on+"-low", e).Length(), edgeOn(t, g, on, "hem").Length(), 0.01)
+			}
+			same(t, size+" end of the "+on+"'s facing", edgeOn(t, now, on+"-low", endAfter).Length(), 50, 0.01)
+			area := 0.0
+			for i, a := range p.Outline(0.01) {
+				b := p.Outline(0.01)[(i+1)%len(p.Outline(0.01))]
+				area += a.Cross(b) / 2
+			}
+			same(t, size+" area of the "+on+"'s facing", area, 50*edgeOn(t, g, on, "hem").Length(), 1)
+		}
+		if u, _ := now.Use("back-low"); u.Copies != pattern.OnFold || u.FoldEdge != endAfter {
+			t.Errorf("size %s: the back's facing is cut %s on %s", size, u.Copies, u.FoldEdge)
+		}
+		if !slices.ContainsFunc(now.View.Joins, func(j pattern.Join) bool { return j.ID == "low-side" }) {
+			t.Errorf("size %s: the facings are not joined at the side", size)
+		}
+		if _, found := apply(t, g, docket.Change{Kind: docket.Face, Item: "hem", By: unit.MM(700), Method: "facing"}); !found.Has("change.no-facing") {
+			t.Errorf("size %s: a facing longer than the side is cut: %v", size, told(found))
 		}
 	}
 }

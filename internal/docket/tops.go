@@ -16,17 +16,25 @@ const (
 	FullBust      ChangeKind = "full-bust"      // a fuller bust by cut and spread; negative for a smaller one
 	ArmholeDepth  ChangeKind = "armhole-depth"  // a deeper armhole with its sleeve; negative for a shallower one
 	AddPocket     ChangeKind = "add-pocket"     // a patch pocket and its place
+	Face          ChangeKind = "face"           // shaped facings in place of a hem or another finish
 	Overlap       ChangeKind = "overlap"        // a wider extension of a button front; negative for a narrower one
 	Shrinkage     ChangeKind = "shrinkage"      // pieces drawn larger for cloth that is cut unwashed
 )
 
-var topKinds = []ChangeKind{ShoulderSlope, ShoulderWidth, RoundBack, UpperArm, FullBust, ArmholeDepth, AddPocket, Overlap, Shrinkage}
+var topKinds = []ChangeKind{ShoulderSlope, ShoulderWidth, RoundBack, UpperArm, FullBust, ArmholeDepth, AddPocket, Face, Overlap, Shrinkage}
 
 // mostShrinkage is the most that washing takes from any cloth worth cutting.
 const mostShrinkage = 0.25
 
 // leastPocket is the least width and depth of a pocket, in mm.
 const leastPocket = 40
+
+// leastFacing is the least width of a facing, in mm, and usualFacing the method
+// that sews it unless the docket names another.
+const (
+	leastFacing = 15
+	usualFacing = "facing"
+)
 
 // usualDart is how far below the armhole the bust dart opens in the side when
 // the docket does not say (common practice).
@@ -69,6 +77,14 @@ var topSteps = map[ChangeKind]step{
 			c.Hand = piece.Copy(m.Word("hand", string(piece.Left), string(piece.Right)))
 		}
 		c.Method = "patch-pocket"
+		if m.Has("method") {
+			c.Method = nameOf(m.Key("method"), r.out)
+		}
+	},
+	Face: func(r reader, m *source.Map, c *Change) {
+		c.Item = nameOf(m.Required().Key("finish"), r.out)
+		c.By = m.Required().Length("width", "", leastFacing, mostHem)
+		c.Method = usualFacing
 		if m.Has("method") {
 			c.Method = nameOf(m.Key("method"), r.out)
 		}

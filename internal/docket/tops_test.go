@@ -20,6 +20,7 @@ changes:
   - {id: bust, full-bust: {by: 2 cm, dart: 7 cm}}
   - {id: deep, armhole-depth: {by: 1 cm}}
   - {id: pen, add-pocket: {piece: pen-pocket, from: "front:edge", in: 9 cm, level: bust, below: -5 mm, wide: 6 cm, deep: 12 cm, hand: right}}
+  - {id: hem-facing, face: {finish: hem, width: 5 cm}}
   - {id: lap, overlap: {by: 5 mm}}
   - {id: wash, shrinkage: {warp: 3 %, weft: 1 %}}
 `
@@ -40,7 +41,7 @@ func TestLoadTops(t *testing.T) {
 	if c := d.Changes[2]; c.At != "blade" || c.Edge != "armhole" || c.By.MM() != 12.7 {
 		t.Errorf("round-back read as %+v", c)
 	}
-	if c := d.Changes[8]; c.Warp != 0.03 || c.Weft != 0.01 || c.Cloth != "main" {
+	if c := d.Changes[9]; c.Warp != 0.03 || c.Weft != 0.01 || c.Cloth != "main" {
 		t.Errorf("shrinkage read as %+v", c)
 	}
 }

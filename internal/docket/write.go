@@ -45,6 +45,9 @@ var writers = map[ChangeKind]func(Change) []string{
 		return said("piece", c.Piece, "from", quoted(c.Edge), "in", c.Where.String(), "level", c.At, "below", c.By.String(),
 			"wide", c.Wide.String(), "deep", c.Deep.String(), "hand", string(c.Hand), "method", unless(c.Method, "patch-pocket"))
 	},
+	Face: func(c Change) []string {
+		return said("finish", c.Item, "width", c.By.String(), "method", unless(c.Method, usualFacing))
+	},
 	Overlap: func(c Change) []string { return said("by", c.By.String(), "edge", unless(c.Edge, "edge")) },
 	Shrinkage: func(c Change) []string {
 		return said("cloth", unless(string(c.Cloth), string(cloth.Main)), "warp", percent(c.Warp), "weft", percent(c.Weft))
