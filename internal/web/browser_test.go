@@ -249,15 +249,23 @@ func TestWholeJob(t *testing.T) {
 	}
 }
 
-// The work at the machine by itself, on a phone: what is ticked while the network
-// is away is there again when the page is loaded without it, and kept when it is
-// back.
+// The work at the machine by itself, on a phone and in a low window: what is
+// ticked while the network is away is there again when the page is loaded without
+// it, and kept when it is back.
 func TestNetworkAway(t *testing.T) {
-	web, srv := room(t, demo.Files)
-	b := openBrowser(t, srv, "away", 390, 844, true)
-	b.do("docket", chromedp.Navigate(b.base+"/docket/quay-cropped"))
-	b.until("made", `!!document.querySelector('#order a.go')`)
-	b.sew(web, "quay-cropped")
+	for _, view := range []struct {
+		name       string
+		wide, high int
+		mobile     bool
+	}{{"away-phone", 390, 844, true}, {"away-table", 1360, 700, false}} {
+		t.Run(view.name, func(t *testing.T) {
+			web, srv := room(t, demo.Files)
+			b := openBrowser(t, srv, view.name, view.wide, view.high, view.mobile)
+			b.do("docket", chromedp.Navigate(b.base+"/docket/quay-cropped"))
+			b.until("made", `!!document.querySelector('#order a.go')`)
+			b.sew(web, "quay-cropped")
+		})
+	}
 }
 
 // takeIn brings the pattern and the machines into an empty workroom.
