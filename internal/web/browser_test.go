@@ -138,6 +138,49 @@ func (b *browser) fits(page string) {
 		b.t.Errorf("%s: %s is %d wide in a window of %d", b.name, page, wide, window)
 	}
 	b.shot(page)
+	b.access(page)
+}
+
+// axeEnv names the file of axe-core, which ./check fetches: the rules of WCAG
+// that can be tried by a program.
+const axeEnv = "GUSSET_AXE"
+
+// access tells what on a page hinders those who do not see it, or use no mouse.
+func (b *browser) access(page string) {
+	b.t.Helper()
+	file := os.Getenv(axeEnv)
+	if file == "" {
+		return
+	}
+	axe, err := os.ReadFile(file)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	var found []string
+	await := func(p *runtime.EvaluateParams) *runtime.EvaluateParams { return p.WithAwaitPromise(true) }
+	b.do("axe on "+page, chromedp.Evaluate(string(axe)+";true", nil), chromedp.Evaluate(`axe.run(document, {runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}).then((r) =>
+		r.violations.filter((v) => ["serious", "critical"].includes(v.impact)).map((v) => v.id + ": " + v.nodes.slice(0, 4).map((n) => n.target.join(" ") + " " + n.failureSummary.replace(/\s+/g, " ")).join("; ")))`, &found, await))
+	for _, f := range found {
+		b.t.Errorf("%s, %s: %s", b.name, page, f)
+	}
+}
+
+// Every page that shows the demo's workroom, in light and in the dark, is told
+// nothing serious by axe-core.
+func TestAccess(t *testing.T) {
+	if os.Getenv(axeEnv) == "" {
+		t.Skip("needs " + axeEnv + ", the file of axe-core")
+	}
+	_, srv := room(t, demo.Files)
+	b := openBrowser(t, srv, "access", 390, 844, true)
+	for _, scheme := range []string{"light", "dark"} {
+		b.do("the room is "+scheme, emulation.SetEmulatedMedia().WithFeatures([]*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}))
+		for _, p := range []string{"/", "/docket/quay-cropped", "/file/cloths/rust-drill.yaml?line=3", "/changes", "/sign-in", "/docket/hat"} {
+			b.do(p, chromedp.Navigate(b.base+p), chromedp.WaitVisible("h1"))
+			b.until("whole", "true")
+			b.fits(scheme + strings.Trim(strings.NewReplacer("/", "-", "?", "-", "=", "-").Replace(p), "-"))
+		}
+	}
 }
 
 // archiveOf packs the demo's files except those of some folders.
@@ -206,15 +249,23 @@ func TestWholeJob(t *testing.T) {
 	}
 }
 
-// The work at the machine by itself, on a phone: what is ticked while the network
-// is away is there again when the page is loaded without it, and kept when it is
-// back.
+// The work at the machine by itself, on a phone and in a low window: what is
+// ticked while the network is away is there again when the page is loaded without
+// it, and kept when it is back.
 func TestNetworkAway(t *testing.T) {
-	web, srv := room(t, demo.Files)
-	b := openBrowser(t, srv, "away", 390, 844, true)
-	b.do("docket", chromedp.Navigate(b.base+"/docket/quay-cropped"))
-	b.until("made", `!!document.querySelector('#order a.go')`)
-	b.sew(web, "quay-cropped")
+	for _, view := range []struct {
+		name       string
+		wide, high int
+		mobile     bool
+	}{{"away-phone", 390, 844, true}, {"away-table", 1360, 700, false}} {
+		t.Run(view.name, func(t *testing.T) {
+			web, srv := room(t, demo.Files)
+			b := openBrowser(t, srv, view.name, view.wide, view.high, view.mobile)
+			b.do("docket", chromedp.Navigate(b.base+"/docket/quay-cropped"))
+			b.until("made", `!!document.querySelector('#order a.go')`)
+			b.sew(web, "quay-cropped")
+		})
+	}
 }
 
 // takeIn brings the pattern and the machines into an empty workroom.

@@ -73,7 +73,14 @@ func TestBehindThePage(t *testing.T) {
 	if status := sheet(); status != http.StatusConflict {
 		t.Errorf("printed before it was made: %d", status)
 	}
+	const clear = "Nothing found that speaks against it"
+	if _, body := get(t, srv.URL+at); strings.Contains(body, clear) {
+		t.Error("said to be clear before everything was worked out")
+	}
 	wait("made")
+	if _, body := get(t, srv.URL+at); !strings.Contains(body, clear) && !strings.Contains(body, `class="findings"`) {
+		t.Error("neither clear nor told what is found")
+	}
 	if status := sheet(); status != 200 {
 		t.Errorf("made, and not printed: %d", status)
 	}
