@@ -14,6 +14,10 @@ type trace func(u float64) (p, dir Pt, bend float64)
 // miss of a cubic against a smooth trace has at most a few bumps.
 const fitSamples = 20
 
+// fitMargin is the share of the tolerance that a fit may take at its samples:
+// between two of them it can lie a few hundredths further out.
+const fitMargin = 0.94
+
 // fit returns cubics that stay within tol of the trace between u0 and u1 and
 // bend no more sharply than it does, halving the stretch where one does not do.
 // from and to fix the ends.
@@ -32,7 +36,7 @@ func (f trace) fit(u0, u1 float64, from, to Pt, tol float64, depth int) Curve {
 		return Curve{Line(from, to)}
 	}
 	s, miss, _ := fitOne(pts, a, b, tol)
-	if miss <= tol && bends.hold(s) || depth == 0 {
+	if miss <= fitMargin*tol && bends.hold(s) || depth == 0 {
 		return Curve{s}
 	}
 	mid := (u0 + u1) / 2

@@ -127,7 +127,7 @@ var stages = [...]func(*run){
 		r.Outfit, outfitted = construct.Outfit(r.Changed.Garment(), r.in.Methods)
 		seams, found := seam.Resolve(r.Outfit)
 		r.Walked, walked = seam.Walk(r.Outfit, seams, r.in.Docket.Unit)
-		r.byStage[Walk] = slices.Concat(outfitted, found, walked, seam.CheckCrossings(r.Outfit, seams))
+		r.byStage[Walk] = slices.Concat(outfitted, found, walked, seam.CheckCrossings(r.Outfit, seams, r.drawn()))
 	},
 	Construct: func(r *run) {
 		plan, found := construct.Construct(r.Outfit, r.in.Methods, r.in.Cloths, nil)
@@ -246,6 +246,13 @@ func sizePlaces(in Inputs) map[string]finding.Place {
 type stageInputs struct {
 	values []any
 	digest string
+}
+
+// drawn are the places where edges run on across seams before any change.
+func (r *run) drawn() []seam.Crossing {
+	g := r.Sized.Garment()
+	seams, _ := seam.Resolve(g)
+	return seam.Crossings(g, seams)
 }
 
 func (r *run) ownInputs(s Stage) []any {

@@ -22,7 +22,8 @@ var stageSlips = []broken{
 }
 
 // The test workroom as it stands goes through to the cut pieces with nothing
-// but what blending had to do.
+// but what blending had to do, and advice on its waist, which is drawn with a
+// point at the sides.
 func TestRoomRuns(t *testing.T) {
 	in, _, err := Open(roomFS(t), tabard)
 	if err != nil {
@@ -30,7 +31,7 @@ func TestRoomRuns(t *testing.T) {
 	}
 	r := Run(context.Background(), in, Finish, Effort{}, nil)
 	for _, f := range r.Findings {
-		if f.Code() != "fit.trued" {
+		if f.Code() != "fit.trued" && f.Code() != "seam.break" {
 			t.Errorf("%s: %s: %s", f.Place, f.Code(), f.Text())
 		}
 	}

@@ -1,6 +1,7 @@
 package seam
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -196,11 +197,20 @@ func centre(s Seam) bool {
 	return true
 }
 
+// asDrawn is how near a break may be to that before the changes, in degrees, and
+// still count as drawn so: it cannot be seen on paper.
+const asDrawn = 0.5
+
 // CheckCrossings reports every edge that breaks where it crosses a seam: as advice
-// where it is drawn so, as a warning where a change has moved it.
-func CheckCrossings(g pattern.Garment, seams []Seam) finding.List {
+// where it is drawn so, as a warning where a change has made it so. drawn are the
+// crossings of the garment before its changes.
+func CheckCrossings(g pattern.Garment, seams []Seam, drawn []Crossing) finding.List {
 	var out finding.List
 	g = g.Handed()
+	before := map[string]float64{}
+	for _, c := range drawn {
+		before[c.key()] = c.Break
+	}
 	for _, c := range Crossings(g, seams) {
 		if math.Abs(c.Break) < Smooth {
 			continue
@@ -210,6 +220,9 @@ func CheckCrossings(g pattern.Garment, seams []Seam) finding.List {
 			shape = "a notch"
 		}
 		steps := c.steps(g)
+		if was, ok := before[c.key()]; ok && math.Abs(was-c.Break) <= asDrawn {
+			steps = nil
+		}
 		k, args := breaks, []any{c.Edges[0].name(), c.Edges[1].name(), c.Seam.Title, math.Abs(c.Break), shape, c.across()}
 		if len(steps) > 0 {
 			k, args = broken, append(args, strings.Join(steps, ", "))
@@ -222,6 +235,9 @@ func CheckCrossings(g pattern.Garment, seams []Seam) finding.List {
 	}
 	return out
 }
+
+// key tells one crossing of a garment from another.
+func (c Crossing) key() string { return fmt.Sprint(c.Seam.ID, c.AtEnd, c.Edges) }
 
 // across is what a run-on names: the join, or the piece that lies on the fold.
 func (c Crossing) across() string {

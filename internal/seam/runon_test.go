@@ -43,12 +43,16 @@ func TestCrossings(t *testing.T) {
 				t.Errorf("%v: %s of %s breaks by %.6f degrees, by hand %.1f", k, c.Edges[0].Edge, c.Edges[0].Piece, c.Break, want)
 			}
 		}
-		if found := CheckCrossings(g, seams); found.Has("seam.break") != (math.Abs(k.b-k.a) >= Smooth) {
+		if found := CheckCrossings(g, seams, nil); found.Has("seam.break") != (math.Abs(k.b-k.a) >= Smooth) {
 			t.Errorf("%v: found %v", k, found.Codes())
 		}
 		g.Pieces["front"].Edges[2].Steps = []string{"up"}
-		if found := CheckCrossings(g, seams); found.Has("seam.broken") != (math.Abs(k.b-k.a) >= Smooth) {
+		if found := CheckCrossings(g, seams, nil); found.Has("seam.broken") != (math.Abs(k.b-k.a) >= Smooth) {
 			t.Errorf("%v, moved by a step: found %v", k, found.Codes())
+		}
+		// A step that leaves the break as it was drawn has not made it.
+		if found := CheckCrossings(g, seams, all); found.Has("seam.broken") || found.Has("seam.break") != (math.Abs(k.b-k.a) >= Smooth) {
+			t.Errorf("%v, moved but drawn so: found %v", k, found.Codes())
 		}
 	}
 }
