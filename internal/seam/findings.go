@@ -29,6 +29,11 @@ var (
 		Text: "%[1]s and %[2]s meet in %[5]s of %.1[4]f° across %[3]s, after %[7]s",
 		Mend: "draw them on smoothly with another step: run-on: {across: %[6]s}",
 	}
+	hemPoint = finding.Kind{
+		Code: "seam.hem-point", Severity: finding.Advice,
+		Text: "the straight hems %[1]s and %[2]s meet in %[5]s of %.1[4]f° across %[3]s, after %[7]s",
+		Mend: "leave it, and fold each straight: a straight hem turns up flat; or draw them on with run-on: {across: %[6]s}, and face the curved hem",
+	}
 	notchMissing = finding.Kind{
 		Code: "seam.notch-missing", Severity: finding.Warn,
 		Text: "%[1]s should meet at notch %[2]s, but side %[3]d has none",

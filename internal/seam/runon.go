@@ -226,6 +226,9 @@ func CheckCrossings(g pattern.Garment, seams []Seam, drawn []Crossing) finding.L
 		k, args := breaks, []any{c.Edges[0].name(), c.Edges[1].name(), c.Seam.Title, math.Abs(c.Break), shape, c.across()}
 		if len(steps) > 0 {
 			k, args = broken, append(args, strings.Join(steps, ", "))
+			if c.straightHem(g) {
+				k = hemPoint
+			}
 		}
 		f := k.At(c.Seam.Place, args...)
 		for _, e := range c.Edges {
@@ -248,6 +251,28 @@ func (c Crossing) across() string {
 }
 
 func (c Corner) name() string { return c.Edge + " of " + c.Piece }
+
+// straightHem reports whether both edges are straight and one finish takes them:
+// such an edge is folded on its line, and a curved one would not lie flat (common
+// practice), so a point there is no fault by itself.
+func (c Crossing) straightHem(g pattern.Garment) bool {
+	for _, corner := range c.Edges {
+		p, _ := g.Copy(corner.Piece, corner.Copy)
+		if e, ok := p.Edge(corner.Edge); !ok || !e.Curve.Straight(hemStraight) {
+			return false
+		}
+	}
+	return slices.ContainsFunc(g.View.Finishes, func(f pattern.Finish) bool {
+		takes := func(corner Corner) bool {
+			return slices.ContainsFunc(f.Edges, func(r piece.Ref) bool { return r.Piece == corner.Piece && r.Edge == corner.Edge })
+		}
+		return takes(c.Edges[0]) && takes(c.Edges[1])
+	})
+}
+
+// hemStraight is how far a hem may lie from a straight line, mm, and still be
+// folded on one.
+const hemStraight = 0.2
 
 // steps lists the changes that have moved an edge of a crossing.
 func (c Crossing) steps(g pattern.Garment) []string {

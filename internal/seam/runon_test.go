@@ -47,12 +47,19 @@ func TestCrossings(t *testing.T) {
 			t.Errorf("%v: found %v", k, found.Codes())
 		}
 		g.Pieces["front"].Edges[2].Steps = []string{"up"}
-		if found := CheckCrossings(g, seams, nil); found.Has("seam.broken") != (math.Abs(k.b-k.a) >= Smooth) {
-			t.Errorf("%v, moved by a step: found %v", k, found.Codes())
+		if found := CheckCrossings(g, seams, nil); found.Has("seam.hem-point") != (math.Abs(k.b-k.a) >= Smooth) {
+			t.Errorf("%v, straight and moved by a step: found %v", k, found.Codes())
 		}
 		// A step that leaves the break as it was drawn has not made it.
 		if found := CheckCrossings(g, seams, all); found.Has("seam.broken") || found.Has("seam.break") != (math.Abs(k.b-k.a) >= Smooth) {
 			t.Errorf("%v, moved but drawn so: found %v", k, found.Codes())
+		}
+		// Half a millimetre out of straight, it cannot be folded on its line.
+		top := &g.Pieces["front"].Edges[2].Curve
+		bow := geom.Pt{Y: 0.5}
+		*top = geom.Polyline(top.Start(), top.Start().Add(top.End()).Mul(0.5).Add(bow), top.End())
+		if found := CheckCrossings(g, seams, nil); found.Has("seam.broken") != (math.Abs(k.b-k.a) >= Smooth) {
+			t.Errorf("%v, bowed and moved by a step: found %v", k, found.Codes())
 		}
 	}
 }
