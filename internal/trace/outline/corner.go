@@ -63,10 +63,7 @@ func (c chain) corners() []int {
 // direction is that of the line through the points 2 to 12 mm to one side, in
 // the order of the edge.
 func (c chain) direction(i, side int) (geom.Pt, bool) {
-	var pts []geom.Pt
-	for _, p := range c.beside(i, side, 2, 12) {
-		pts = append(pts, p)
-	}
+	pts := c.beside(i, side, 2, 12)
 	if len(pts) < 6 {
 		return geom.Pt{}, false
 	}
