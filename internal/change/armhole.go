@@ -146,31 +146,7 @@ func (j *job) heighten(p *piece.Piece, hole seam.Seam, by, longer float64) strin
 
 // headWide finds how much wider a head must be to have the length wanted.
 func headWide(p piece.Piece, head []int, k, mid, crown, want float64) (float64, bool) {
-	long := func(wide float64) float64 {
-		f := spreadHead(wide, k, mid, crown)
-		var sum float64
-		for _, i := range head {
-			for _, s := range p.Edges[i].Curve {
-				for n := range s.P {
-					s.P[n] = f(s.P[n])
-				}
-				sum += s.Length()
-			}
-		}
-		return sum
-	}
-	lo, hi := 0.5, 2.0
-	if long(lo) > want || long(hi) < want {
-		return 0, false
-	}
-	for range 60 {
-		if m := (lo + hi) / 2; long(m) > want {
-			hi = m
-		} else {
-			lo = m
-		}
-	}
-	return (lo + hi) / 2, true
+	return headOfLength(p, head, 0.5, want, func(wide float64) func(geom.Pt) geom.Pt { return spreadHead(wide, k, mid, crown) })
 }
 
 // followFoot takes the upper end of an underarm edge along with the foot of the

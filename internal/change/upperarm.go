@@ -61,7 +61,7 @@ func (j *job) spreadArm(p *piece.Piece, y, by float64) string {
 		old += p.Edges[i].Curve.Length()
 	}
 	foot := math.Min(first.Y, last.Y)
-	down, ok := j.headDown(*p, head, k, mid, foot, old)
+	down, ok := headDown(*p, head, k, mid, foot, old)
 	if !ok {
 		return "the head cannot come down so far"
 	}
@@ -124,11 +124,17 @@ func spreadHead(k, down, mid, foot float64) func(geom.Pt) geom.Pt {
 	}
 }
 
-// headDown finds how far the spread head comes down to be as long as it was: by
-// halving, since a lower head is a shorter one.
-func (j *job) headDown(p piece.Piece, head []int, k, mid, foot, want float64) (float64, bool) {
-	long := func(down float64) float64 {
-		f := spreadHead(k, down, mid, foot)
+// headDown finds how far the spread head comes down to be as long as it was.
+func headDown(p piece.Piece, head []int, k, mid, foot, want float64) (float64, bool) {
+	return headOfLength(p, head, 0.3, want, func(down float64) func(geom.Pt) geom.Pt { return spreadHead(k, down, mid, foot) })
+}
+
+// headOfLength finds the share, between least and 2, by which a map makes the
+// sleeve head as long as wanted: by halving, since a larger share is a longer
+// head.
+func headOfLength(p piece.Piece, head []int, least, want float64, by func(share float64) func(geom.Pt) geom.Pt) (float64, bool) {
+	long := func(share float64) float64 {
+		f := by(share)
 		var sum float64
 		for _, i := range head {
 			for _, s := range p.Edges[i].Curve {
@@ -140,7 +146,7 @@ func (j *job) headDown(p piece.Piece, head []int, k, mid, foot, want float64) (f
 		}
 		return sum
 	}
-	lo, hi := 0.3, 2.0
+	lo, hi := least, 2.0
 	if long(lo) > want || long(hi) < want {
 		return 0, false
 	}
