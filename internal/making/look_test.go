@@ -60,6 +60,7 @@ func TestLook(t *testing.T) {
 // needs count the cloth of the lays found.
 func TestOn(t *testing.T) {
 	in := openDemo(t, demoDockets[0])
+	in.Docket.Fold = "open" // one plan tells as much as all
 	ctx := context.Background()
 	laid := Run(ctx, in, Lay, Effort{Seed: 1}, nil)
 	whole, on := Run(ctx, in, Needs, Effort{Seed: 1}, nil), laid.On(ctx, in, Needs)
