@@ -39,15 +39,31 @@ func TestBlockKeepsWidthAndLetters(t *testing.T) {
 		if strip(strings.Join(lines, "")) != strip(text) {
 			t.Fatalf("%q became %q", text, lines)
 		}
+		words := wordsAt(text)
+		at := 0
 		for i, line := range lines {
 			if w := TextWidth(line, b.Size, b.Bold); w > b.Width+1e-9 {
 				t.Fatalf("%q is %.2f mm wide in a column of %.2f mm", line, w, b.Width)
 			}
-			if i > 0 && TextWidth(lines[i-1]+" "+strings.Fields(line)[0], b.Size, b.Bold) <= b.Width-1e-9 && !strings.Contains(text, lines[i-1]+line) {
-				t.Fatalf("%q has room for the first word of %q", lines[i-1], line)
+			if word, begins := words[at]; begins && i > 0 && TextWidth(lines[i-1]+" "+word, b.Size, b.Bold) <= b.Width-1e-9 {
+				t.Fatalf("%q has room for %q", lines[i-1], word)
+			} else if first := string([]rune(line)[:1]); !begins && TextWidth(lines[i-1]+first, b.Size, b.Bold) <= b.Width-1e-9 {
+				t.Fatalf("%q, broken, has room for %q", lines[i-1], first)
 			}
+			at += len(strip(line))
 		}
 	})
+}
+
+// wordsAt returns a text's words by where they begin when the blanks are left out.
+func wordsAt(text string) map[int]string {
+	words := map[int]string{}
+	at := 0
+	for _, word := range strings.Fields(text) {
+		words[at] = word
+		at += len(word)
+	}
+	return words
 }
 
 func steps(n int) Table {

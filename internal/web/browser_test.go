@@ -81,12 +81,30 @@ func (b *browser) hear(ev any) {
 	}
 }
 
+// do does what a person does. A leaf that is put in anew between looking for a
+// field and typing into it is looked at again: the actions begin once more, and
+// none of them adds to what it did the first time.
 func (b *browser) do(what string, actions ...chromedp.Action) {
 	b.t.Helper()
-	if err := chromedp.Run(b.ctx, actions...); err != nil {
+	err := chromedp.Run(b.ctx, actions...)
+	for tries := 0; err != nil && tries < 20 && gone(err); tries++ {
+		time.Sleep(100 * time.Millisecond)
+		err = chromedp.Run(b.ctx, actions...)
+	}
+	if err != nil {
 		b.shot("failed")
 		b.t.Fatalf("%s, %s: %v; console: %q", b.name, what, err, b.console)
 	}
+}
+
+// gone tells the browser's errors for a node that is no longer in the page.
+func gone(err error) bool {
+	for _, words := range []string{"Could not find node", "No node with given id", "Node is detached", "does not belong to the document"} {
+		if strings.Contains(err.Error(), words) {
+			return true
+		}
+	}
+	return false
 }
 
 // until waits for a script to come out true; pages may come and go meanwhile.
