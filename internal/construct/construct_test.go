@@ -13,24 +13,7 @@ import (
 	"gusset/internal/unit"
 )
 
-func TestEveryEdgeIsAccountedFor(t *testing.T) {
-	p := planOf(t, trousers(), nil)
-	got := map[string]float64{}
-	for _, d := range p.Demands() {
-		got[copyName(d.Piece, d.Copy)+":"+d.Edge] += d.To - d.From
-	}
-	for _, u := range p.Garment().View.Uses {
-		for _, c := range u.CopyList() {
-			pc, _ := p.Garment().Copy(u.Piece, c)
-			for _, e := range pc.Edges {
-				name := copyName(u.Piece, c) + ":" + e.Name
-				if math.Abs(got[name]-e.Curve.Length()) > 1e-9 {
-					t.Errorf("%s: %.3f of %.3f mm", name, got[name], e.Curve.Length())
-				}
-			}
-		}
-	}
-}
+func TestEveryEdgeIsAccountedFor(t *testing.T) { checkAccounted(t, planOf(t, trousers(), nil)) }
 
 func demandOn(t *testing.T, p Plan, name string) Demand {
 	t.Helper()

@@ -85,6 +85,9 @@ func (o *outfitter) drawFacing(s spec, t stint) (string, bool) {
 			slices.Reverse(cut) // the other hand's outline runs the other way
 		}
 		p, err := facingOf(of, cut, s.width)
+		if pleat := o.pleatBeside(of, cut); pleat != "" {
+			err = acrossIntake(cut[0], pleat, of.Name)
+		}
 		if err != nil {
 			o.refuse(s, err.Error())
 			return "", false
@@ -107,6 +110,24 @@ func (o *outfitter) drawFacing(s spec, t stint) (string, bool) {
 	return name, true
 }
 
+func acrossIntake(edge, next, of string) error {
+	return fmt.Errorf("between %s and %s of %s lies something else, a dart or a pleat: draw the facing with it closed", edge, next, of)
+}
+
+// pleatBeside is the edge of a pleat that lies at an end of some edges, empty for
+// none: they go on beyond it once it is folded.
+func (o *outfitter) pleatBeside(p piece.Piece, edges []string) string {
+	before, after := p.Before(p.Index(edges[0])).Name, p.After(p.Index(edges[len(edges)-1])).Name
+	for _, j := range o.g.View.Joins {
+		for _, r := range j.Intake {
+			if r.Piece == p.Name && (r.Edge == before || r.Edge == after) {
+				return r.Edge
+			}
+		}
+	}
+	return ""
+}
+
 // facingOf is the part of a piece that lies within depth of its edges, which
 // follow each other, turned over: the facing is sewn to them right side on right
 // side and turned to the inside.
@@ -116,7 +137,7 @@ func facingOf(p piece.Piece, edges []string, depth float64) (piece.Piece, error)
 	for k, e := range edges {
 		i := p.Index(e)
 		if k > 0 && p.Before(i).Name != edges[k-1] {
-			return piece.Piece{}, fmt.Errorf("between %s and %s of %s lies something else, a dart or a pleat: draw the facing with it closed", edges[k-1], e, p.Name)
+			return piece.Piece{}, acrossIntake(edges[k-1], e, p.Name)
 		}
 		outer = append(outer, p.Edges[i].Curve...)
 	}

@@ -1,11 +1,16 @@
 package construct
 
 import (
+	"math"
+	"slices"
+
 	"gusset/internal/method"
 	"gusset/internal/seam"
 )
 
-// notions lists what the methods ask for, each work's own.
+// notions lists what the methods ask for, each work's own. A closure on both hands
+// needs it for each: what is counted as often, and of what has a length one
+// for every line that it lies along.
 func (b *builder) notions() []Notion {
 	var out []Notion
 	for _, w := range b.works {
@@ -15,11 +20,33 @@ func (b *builder) notions() []Notion {
 				var times int
 				times, gap = b.repeats(w)
 				count *= times
+			} else {
+				count *= len(b.lines(w))
 			}
-			out = append(out, Notion{
-				Kind: n.Kind, Title: n.Title, Count: count, Gap: gap, Item: w.item.id,
-				Length: b.notionLength(w, n),
-			})
+			out = append(out, b.notion(w, n, count, gap)...)
+		}
+	}
+	return out
+}
+
+// notion is a notion as it is bought: where it has a length, those for lines of
+// another length are another thing.
+func (b *builder) notion(w *work, n method.Notion, count int, gap float64) []Notion {
+	one := Notion{Kind: n.Kind, Title: n.Title, Count: count, Gap: gap, Item: w.item.id}
+	lines := b.lines(w)
+	if n.LengthOf == "" || len(lines) == 1 {
+		one.Length = b.notionLength(w, n)
+		return []Notion{one}
+	}
+	var out []Notion
+	for _, line := range lines {
+		own := *w
+		own.sides = [][]Stretch{line}
+		one.Count, one.Length = n.Count, b.notionLength(&own, n)
+		if k := slices.IndexFunc(out, func(x Notion) bool { return math.Abs(x.Length-one.Length) < sameSpot }); k >= 0 {
+			out[k].Count += one.Count
+		} else {
+			out = append(out, one)
 		}
 	}
 	return out

@@ -90,29 +90,38 @@ func (b *builder) sewn(w *work, m method.Operation) float64 {
 	if len(m.Run) == 0 {
 		return b.length(w, m.On)
 	}
-	times := m.Times * b.lines(w)
+	times := m.Times
 	if m.Each {
 		n, _ := b.repeats(w)
 		times *= n
+	} else {
+		times *= len(b.lines(w))
 	}
 	return float64(w.item.sum(m.Run) * float64(times))
 }
 
-// lines is how many lines apart from each other a closure lies on: two for
-// pockets on both hands.
-func (b *builder) lines(w *work) int {
-	n := 1
+// lines are the lines apart from each other that a work lies along: two for
+// pockets or cuffs on both hands. Only a closure has more than one.
+func (b *builder) lines(w *work) [][]Stretch {
 	if w.item.takes != method.Closure {
-		return n
+		return w.sides[:1]
 	}
-	for i := 1; i < len(w.sides[0]); i++ {
-		_, to := b.glue.ends(w.sides[0][i-1])
-		from, _ := b.glue.ends(w.sides[0][i])
-		if b.glue.find(to) != b.glue.find(from) {
-			n++
+	var out [][]Stretch
+	for i, s := range w.sides[0] {
+		if i > 0 && b.follows(w.sides[0][i-1], s) {
+			out[len(out)-1] = append(out[len(out)-1], s)
+		} else {
+			out = append(out, []Stretch{s})
 		}
 	}
-	return n
+	return out
+}
+
+// follows reports whether one of two stretches begins where the other ends.
+func (b *builder) follows(s, t Stretch) bool {
+	from, to := b.glue.ends(s)
+	begin, end := b.glue.ends(t)
+	return b.glue.find(to) == b.glue.find(begin) || b.glue.find(end) == b.glue.find(from)
 }
 
 // length is how far the operation runs, in mm.

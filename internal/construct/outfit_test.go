@@ -4,6 +4,7 @@ import (
 	"math"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 
 	"gusset/internal/finding"
@@ -214,6 +215,46 @@ func TestFacingHasTheShapeOfItsEdge(t *testing.T) {
 	}
 	if _, err := facingOf(leg, []string{"hem"}, 400); err == nil {
 		t.Error("a facing deeper than the leg is drawn")
+	}
+}
+
+// A facing is not drawn across a dart or pleat that opens in its edge: one cut to
+// the two parts beside it would not fit the edge once the dart is closed. It is
+// told, with what to do, and the rest of the garment is planned.
+func TestFacingAcrossADart(t *testing.T) {
+	pt := func(x, y float64) geom.Pt { return geom.Pt{X: x, Y: y} }
+	for name, front := range map[string]piece.Piece{
+		"dart": outline("front", []string{"hem", "outseam", "waist-out", "leg-out", "leg-in", "waist", "centre", "crotch", "inseam"},
+			pt(0, 0), pt(200, 0), pt(200, 800), pt(120, 800), pt(105, 700), pt(90, 800), pt(0, 800), pt(0, 680), pt(0, 600)),
+		"pleat": outline("front", []string{"hem", "outseam", "waist-out", "across", "waist", "centre", "crotch", "inseam"},
+			pt(0, 0), pt(200, 0), pt(200, 800), pt(120, 800), pt(90, 800), pt(0, 800), pt(0, 680), pt(0, 600)),
+	} {
+		if _, err := facingOf(front, []string{"waist-out", "waist"}, 30); err == nil || !strings.Contains(err.Error(), name) {
+			t.Errorf("%s: %v", name, err)
+		}
+		g := trousers()
+		g.Pieces["front"] = front
+		v := &g.View
+		v.Joins = slices.DeleteFunc(v.Joins, func(j pattern.Join) bool { return j.ID == "waist" || j.ID == "band-inside" })
+		v.Parts, v.Closures = nil, nil
+		if name == "dart" {
+			v.Joins = append(v.Joins, join("fold", "dart", refs("front:leg-out"), refs("front:leg-in")))
+		} else {
+			front.Lines = []piece.Line{
+				{Kind: piece.Placement, Name: "fold", Curve: geom.Polyline(pt(120, 800), pt(120, 650))},
+				{Kind: piece.Placement, Name: "place", Curve: geom.Polyline(pt(90, 800), pt(90, 650))},
+			}
+			g.Pieces["front"] = front
+			pleat := join("fold", "pleat", refs("front:/fold"), refs("front:/place"))
+			pleat.Intake = refs("front:across")
+			v.Joins = append(v.Joins, pleat)
+		}
+		v.Finishes = append(v.Finishes, pattern.Finish{ID: "top", Title: "top", Method: "faced-hem", Edges: refs("front:waist-out", "front:waist", "back:waist")})
+		_, found := Outfit(g, library(t))
+		i := slices.IndexFunc(found, func(f finding.Finding) bool { return f.Code() == "construct.not-drawn" })
+		if i < 0 || !strings.Contains(found[i].Text(), "a dart or a pleat") {
+			t.Errorf("%s: %v", name, found.Codes())
+		}
 	}
 }
 

@@ -1,6 +1,9 @@
 package construct
 
 import (
+	"slices"
+	"strings"
+
 	"gusset/internal/finding"
 	"gusset/internal/geom"
 	"gusset/internal/machine"
@@ -8,6 +11,7 @@ import (
 	"gusset/internal/pattern"
 	"gusset/internal/piece"
 	"gusset/internal/seam"
+	"gusset/internal/unit"
 )
 
 // Plan says once for all stages how the garment is made: its seams on actual
@@ -33,6 +37,21 @@ func (p Plan) Demands() []Demand { return p.demands }
 
 // Operations returns every operation, in no particular order.
 func (p Plan) Operations() []Operation { return p.operations }
+
+// Said is the plan with what is to be done written for a tape in unit u: the
+// lengths in the texts of methods are metric.
+func (p Plan) Said(u unit.Unit) Plan {
+	p.operations = slices.Clone(p.operations)
+	for i := range p.operations {
+		o := &p.operations[i]
+		o.Actions = slices.Clone(o.Actions)
+		for k, a := range o.Actions {
+			o.Actions[k] = unit.Sentence(a, u)
+		}
+		o.Do = strings.Join(o.Actions, "; ")
+	}
+	return p
+}
 
 // Notions returns what must be bought or made ready.
 func (p Plan) Notions() []Notion { return p.notions }

@@ -9,24 +9,33 @@ import (
 )
 
 // repeats is how often something is set, and the gap from one to the next in
-// mm. A part is made as often as the view says. Along a closure of length L the
-// first and the last lie at their distances from its ends, and what is left is
-// divided into equal gaps, as many as come nearest to the wanted spacing: n
-// buttons have n-1 gaps (checks of buttonhole spacing in sewing handbooks:
-// L/(n-1)). So the number follows the size of the garment.
+// mm. A part is made as often as the view says, a closure on every line that it
+// lies along; of lines that differ the widest gap is told.
 func (b *builder) repeats(w *work) (count int, gap float64) {
-	it := w.item
-	r := it.method.Repeat
-	if it.takes == method.Part {
-		return it.count, 0
+	if w.item.takes == method.Part {
+		return w.item.count, 0
 	}
+	for _, line := range b.lines(w) {
+		n, g := w.item.spaced(seam.ChainLength(line))
+		count, gap = count+n, max(gap, g)
+	}
+	return count, gap
+}
+
+// spaced is how often something is set along a line and the gap between. Along a
+// closure of length L the first and the last lie at their distances from its
+// ends, and what is left is divided into equal gaps, as many as come nearest to
+// the wanted spacing: n buttons have n-1 gaps (checks of buttonhole spacing in
+// sewing handbooks: L/(n-1)). So the number follows the size of the garment.
+func (it *item) spaced(length float64) (count int, gap float64) {
+	r := it.method.Repeat
 	spacing, ok := it.value(r.Spacing)
 	if !ok || spacing <= 0 {
 		return 1, 0
 	}
 	first, _ := it.value(r.First)
 	last, _ := it.value(r.Last)
-	span := seam.ChainLength(w.sides[0]) - first - last
+	span := length - first - last
 	if span <= 0 {
 		return 1, 0
 	}

@@ -2,6 +2,7 @@ package construct
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"gusset/internal/cloth"
@@ -67,6 +68,50 @@ func slantPockets() pattern.Garment {
 	})
 	g.Order = []string{"front", "side", "bag", "back", "facing", "shield", "band", "loops"}
 	return g
+}
+
+// A closure on both hands needs its notions for each, named with the hands or
+// without. By hand: two slits of 140 mm that open by buttons 85 mm apart, the first
+// 15 and the last 80 mm from the ends, take (140 - 95) / 85, so one gap and two
+// buttons each; two zips that end 10 mm short of the edge are two of 130 mm, not one of 270; and the buttonholes
+// of both hands are sewn.
+func TestClosureOnBothHands(t *testing.T) {
+	for _, along := range [][]piece.Ref{refs("front@left:/slit", "front@right:/slit"), refs("front:/slit")} {
+		g := trousers()
+		front := g.Pieces["front"]
+		front.Lines = append(front.Lines, piece.Line{Kind: piece.Placement, Name: "slit", Curve: geom.Polyline(geom.Pt{X: 100, Y: 640}, geom.Pt{X: 100, Y: 500})})
+		g.Pieces["front"] = front
+		closed := func(name string) Plan {
+			g.View.Closures = append(g.View.Closures[:1:1], pattern.Closure{ID: "slit", Title: "slit", Method: name, Along: along})
+			return planOf(t, g, nil)
+		}
+		var found []Notion
+		p := closed("button-front")
+		for _, n := range p.Notions() {
+			if n.Item == "slit" {
+				found = append(found, n)
+			}
+		}
+		if len(found) != 1 || found[0].Count != 4 || math.Abs(found[0].Gap-45) > 1e-9 {
+			t.Errorf("%v: %+v", along, found)
+		}
+		one := library(t)
+		button, _ := one.Find("button-front")
+		hole := button.Values["button"].MM() + button.Values["button-thickness"].MM() + 3
+		k := slices.IndexFunc(p.Operations(), func(o Operation) bool { return o.ID == "slit.holes" })
+		if k < 0 || math.Abs(p.Operations()[k].Length-4*hole) > 1e-9 {
+			t.Errorf("%v: four holes of %.1f mm are not sewn as such", along, hole)
+		}
+		found = nil
+		for _, n := range closed("zip-centred").Notions() {
+			if n.Item == "slit" && n.Kind == "zip" {
+				found = append(found, n)
+			}
+		}
+		if len(found) != 1 || found[0].Count != 2 || math.Abs(found[0].Length-130) > 1e-9 {
+			t.Errorf("%v: %+v", along, found)
+		}
+	}
 }
 
 // Slant pockets in a garment: every edge is accounted for and every seam walks;

@@ -46,7 +46,7 @@ func (b *builder) gather() {
 	}
 	for _, c := range b.garment.View.Closures {
 		if it := b.items[c.ID]; it.sound {
-			along := b.along(it, c.Along)
+			along := b.finishEdges(it, c.Along)
 			b.works = append(b.works, &work{item: it, sides: [][]Stretch{along}, behind: b.behind(c.Joins, along)})
 		}
 	}
@@ -59,7 +59,8 @@ func (b *builder) gather() {
 	b.gatherInterfacing()
 }
 
-// finishEdges resolves the edges of a finish on every copy they mean.
+// finishEdges resolves the edges of a finish, or the line of a closure, on every
+// copy they mean.
 func (b *builder) finishEdges(it *item, refs []piece.Ref) []Stretch {
 	var out []Stretch
 	for _, r := range refs {
@@ -168,7 +169,7 @@ func nameRings(works []*work) {
 	}
 }
 
-// along resolves where a closure's fastening lies.
+// along resolves what a part's stitching follows, on one copy.
 func (b *builder) along(it *item, refs []piece.Ref) []Stretch {
 	var out []Stretch
 	for _, r := range refs {

@@ -5,10 +5,12 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"gusset/internal/pattern"
 )
 
 // Diff says in words what another docket asks for that this one does not: the
-// lines of the difference, in the order of a docket's keys.
+// lines of the difference. How sheets and reports are written is no part of it.
 func Diff(a, b Docket) []string {
 	var out []string
 	for _, f := range []struct{ what, a, b string }{
@@ -17,15 +19,106 @@ func Diff(a, b Docket) []string {
 		{"view", a.View, b.View},
 		{"size", a.Size.words(), b.Size.words()},
 		{"fold", a.Fold, b.Fold},
-		{"table", a.Table.String(), b.Table.String()},
+		{"table", length(a.Table), length(b.Table)},
+		{"off the grain", a.OffGrain.words(), b.OffGrain.words()},
+		{"button", a.Button.words(), b.Button.words()},
+		{"matched", matched(a), matched(b)},
+		{"held in the order", pinned(a.Pins), pinned(b.Pins)},
 	} {
-		if f.a != f.b {
-			out = append(out, fmt.Sprintf("%s: %s, was %s", f.what, f.b, f.a))
-		}
+		out = append(out, differ(f.what, f.a, f.b)...)
 	}
 	out = append(out, differing("cloth for ", stringed(a.Cloths), stringed(b.Cloths))...)
 	out = append(out, differing("method of ", a.Methods, b.Methods)...)
+	out = append(out, differing("fitting ", fitted(a.Fittings), fitted(b.Fittings))...)
+	out = append(out, differing("thread for ", a.Threads, b.Threads)...)
 	return append(out, diffChanges(a.Changes, b.Changes)...)
+}
+
+// differ says how one thing differs; nothing where it does not.
+func differ(what, was, is string) []string {
+	switch {
+	case was == is:
+		return nil
+	case was == "":
+		return []string{fmt.Sprintf("%s: %s, new", what, is)}
+	case is == "":
+		return []string{fmt.Sprintf("%s: none, was %s", what, was)}
+	}
+	return []string{fmt.Sprintf("%s: %s, was %s", what, is, was)}
+}
+
+// fitted says each fitting by its name: how it is made and what may be altered at
+// it.
+func fitted(list []pattern.Fitting) map[string]string {
+	out := map[string]string{}
+	for _, f := range list {
+		text := f.Method
+		if len(f.Joins) > 0 {
+			text += " of " + strings.Join(f.Joins, ", ")
+		}
+		out[f.ID] = text
+	}
+	return out
+}
+
+func (g OffGrain) words() string {
+	if g.UpTo == 0 {
+		return ""
+	}
+	text := fmt.Sprintf("up to %g°", g.UpTo)
+	if len(g.Pieces) > 0 {
+		text += ", besides hidden pieces " + strings.Join(g.Pieces, ", ")
+	}
+	return text
+}
+
+func (b Button) words() string {
+	if b.Diameter.IsZero() && b.Thickness.IsZero() {
+		return ""
+	}
+	return fmt.Sprintf("%s across, %s thick", b.Diameter, b.Thickness)
+}
+
+// matched says what stripes are matched at, empty where the pattern's view
+// does.
+func matched(d Docket) string {
+	if !d.OwnMatches {
+		return ""
+	}
+	var list []string
+	for _, m := range d.Matches {
+		at := m.Point
+		if at == "" {
+			at = m.At.String()
+		}
+		text := m.Join + " at " + at
+		switch {
+		case !m.Across:
+			text += " along the cloth"
+		case !m.Along:
+			text += " across the cloth"
+		}
+		list = append(list, text)
+	}
+	if len(list) == 0 {
+		return "nothing"
+	}
+	return strings.Join(list, ", ")
+}
+
+func pinned(list []Pin) string {
+	var out []string
+	for _, p := range list {
+		switch {
+		case p.First:
+			out = append(out, p.Step.String()+" first")
+		case p.Last:
+			out = append(out, p.Step.String()+" last")
+		default:
+			out = append(out, p.Step.String()+" before "+p.Before.String())
+		}
+	}
+	return strings.Join(out, ", ")
 }
 
 func (s Size) words() string {
@@ -63,15 +156,7 @@ func differing(head string, a, b map[string]string) []string {
 	}
 	var out []string
 	for _, k := range slices.Sorted(maps.Keys(keys)) {
-		switch x, y := a[k], b[k]; {
-		case x == y:
-		case x == "":
-			out = append(out, fmt.Sprintf("%s%s: %s, new", head, k, y))
-		case y == "":
-			out = append(out, fmt.Sprintf("%s%s: none, was %s", head, k, x))
-		default:
-			out = append(out, fmt.Sprintf("%s%s: %s, was %s", head, k, y, x))
-		}
+		out = append(out, differ(head+k, a[k], b[k])...)
 	}
 	return out
 }

@@ -85,6 +85,20 @@ step hem is gone: {id: hem, move-hem: {edge: hem, by: 1 cm}}`
 	if got := strings.Join(Diff(a, b), "\n"); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
+	a = read("view: v\ncloths: {main: serge}\nsize: auto\nfittings:\n  first: {method: basted-fitting, joins: [outseam, seat]}\n  old: {method: toile}\n")
+	b = read("view: v\ncloths: {main: serge}\nsize: auto\nfittings:\n  first: {method: basted-fitting, joins: [outseam]}\n  second: {method: basted-fitting, joins: [waist]}\n" +
+		"match: []\norder: {pins: [{step: hem, last: yes}, {step: hem.turn, before: outseam}]}\nbutton: {diameter: 18 mm, thickness: 3 mm}\nthreads: {main: rust}\noff-grain: {up-to: 3, pieces: [bag]}\n")
+	want = `off the grain: up to 3°, besides hidden pieces bag, new
+button: 18 mm across, 3 mm thick, new
+matched: nothing, new
+held in the order: hem last, hem.turn before outseam, new
+fitting first: basted-fitting of outseam, was basted-fitting of outseam, seat
+fitting old: none, was toile
+fitting second: basted-fitting of waist, new
+thread for main: rust, new`
+	if got := strings.Join(Diff(a, b), "\n"); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
 	if same := Diff(a, a); len(same) > 0 {
 		t.Errorf("a docket differs from itself: %v", same)
 	}

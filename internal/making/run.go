@@ -131,7 +131,7 @@ var stages = [...]func(*run){
 	},
 	Construct: func(r *run) {
 		plan, found := construct.Construct(r.Outfit, r.in.Methods, r.in.Cloths, nil)
-		r.Plan, r.byStage[Construct] = plan, append(found, putOn(plan.Openings(), r.in.Body, r.in.Docket.Unit)...)
+		r.Plan, r.byStage[Construct] = plan.Said(r.in.Docket.Unit), append(found, putOn(plan.Openings(), r.in.Body, r.in.Docket.Unit)...)
 	},
 	Finish: func(r *run) {
 		r.Cut, r.byStage[Finish] = finish.Finish(r.Plan)

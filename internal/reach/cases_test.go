@@ -190,6 +190,46 @@ func TestZipInAClosedSeam(t *testing.T) {
 	}
 }
 
+// A slit in a flat piece is got at with ease, also where its line begins on the
+// outline, runs along it, or on a curved edge lies outside the straight ways
+// between the points that are looked at (the edge bulges 50 mm over 400, of which
+// a straight way of 40 mm cuts off half a millimetre). In a leg that is closed by one
+// seam it is still open; the other then makes a tube of it.
+func TestLineOnTheOutline(t *testing.T) {
+	bulge := geom.Curve{geom.Seg{P: [4]geom.Pt{{X: 200}, {X: 266, Y: 133}, {X: 266, Y: 267}, {X: 200, Y: 400}}}}
+	for name, slit := range map[string]geom.Curve{
+		"from the edge":        geom.Polyline(geom.Pt{X: 200, Y: 0}, geom.Pt{X: 100, Y: 100}),
+		"from within the edge": geom.Polyline(bulge.At(bulge.Length()/2+7), geom.Pt{X: 150, Y: 200}),
+		"along the edge":       bulge.Between(30, 390),
+		"on a straight edge":   geom.Polyline(geom.Pt{Y: 330}, geom.Pt{Y: 170}),
+		"a hair outside":       geom.Polyline(geom.Pt{X: -0.2, Y: 330}, geom.Pt{X: -0.2, Y: 170}),
+	} {
+		g := tube(200, 400, "plain-open", "plain-open")
+		front := g.Pieces["front"]
+		front.Edges[1].Curve = bulge
+		front.Lines = []piece.Line{{Kind: piece.Placement, Name: "slit", Curve: slit}}
+		g.Pieces["front"] = front
+		back := g.Pieces["back"]
+		for i, e := range front.Mirror().Edges {
+			if e.Name == "outseam" {
+				back.Edges[3].Curve = front.Mirror().Edges[i].Curve.Transform(geom.Shift(geom.Pt{X: 200}))
+			}
+		}
+		g.Pieces["back"] = back
+		g.View.Closures = []pattern.Closure{{ID: "slit", Method: "fly-zip", Along: refs("front:/slit")}}
+		s := Look(planned(t, g), bench)
+		if a := s.At("slit.set-left", done()); a.Level != Easy {
+			t.Errorf("%s: %s, %+v", name, a.Level, a)
+		}
+		if a := s.At("slit.set-left", done("outseam.sew")); a.Level != Easy || !math.IsInf(a.Girth, 1) {
+			t.Errorf("%s, one seam closed: %s, %+v", name, a.Level, a)
+		}
+		if a := s.At("slit.set-left", done("outseam.sew", "inseam.sew")); a.Level == Impossible || a.Girth < 380 || a.Girth > 520 {
+			t.Errorf("%s, in the tube: %s, %+v", name, a.Level, a)
+		}
+	}
+}
+
 // Two leg tops of 28 cm (the arm wants 30) become a waist of 56: above the
 // fork the work is easier again once the crotch is sewn.
 func TestMergingOpenings(t *testing.T) {

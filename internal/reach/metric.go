@@ -98,6 +98,30 @@ func (f *face) measure(nodes []node) {
 	}
 }
 
+// beside finds, for a point that lies on an outline or outside it, the edge
+// nearest to it and a point just within from there; any other point it gives
+// back.
+func beside(outline []geom.Pt, p geom.Pt) (from geom.Pt, edge int, near bool) {
+	const just = 0.5 // mm
+	off := math.Inf(1)
+	var foot geom.Pt
+	for k, a := range outline {
+		if q := nearest(a, outline[(k+1)%len(outline)], p); q.Dist(p) < off {
+			foot, edge, off = q, k, q.Dist(p)
+		}
+	}
+	if off >= just && inside(outline, p) {
+		return p, -1, false
+	}
+	in := outline[(edge+1)%len(outline)].Sub(outline[edge]).Unit().Left().Mul(just)
+	for _, q := range []geom.Pt{foot.Add(in), foot.Sub(in)} {
+		if inside(outline, q) {
+			return q, edge, true
+		}
+	}
+	return foot, edge, true
+}
+
 // visible reports whether the straight way from p to q stays within the
 // outline.
 func visible(outline []geom.Pt, p, q geom.Pt) bool {
@@ -137,11 +161,14 @@ func inside(outline []geom.Pt, p geom.Pt) bool {
 	return in
 }
 
-func onSegment(a, b, p geom.Pt, tol float64) bool {
+func onSegment(a, b, p geom.Pt, tol float64) bool { return nearest(a, b, p).Dist(p) < tol }
+
+// nearest is the point of the way from a to b that lies nearest to p.
+func nearest(a, b, p geom.Pt) geom.Pt {
 	d := b.Sub(a)
 	t := 0.0
 	if l := d.Dot(d); l > 0 {
 		t = min(max(p.Sub(a).Dot(d)/l, 0), 1)
 	}
-	return a.Lerp(b, t).Dist(p) < tol
+	return a.Lerp(b, t)
 }

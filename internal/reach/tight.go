@@ -69,7 +69,10 @@ func (t *state) ways(at start) ways {
 	return w
 }
 
-// seed sets what can be got at from the start directly.
+// seed sets what can be got at from the start directly. A line may begin or run
+// on the outline itself, and then lie a little outside the straight ways between
+// its nodes: from there one sees what is seen from just within, and the nodes
+// on either side.
 func (t *state) seed(at start, w *ways) {
 	if at.node >= 0 {
 		w.far[at.node] = 0
@@ -77,8 +80,14 @@ func (t *state) seed(at start, w *ways) {
 	}
 	f := t.faces[at.face]
 	outline := t.outline(at.face)
+	from, k, near := beside(outline, at.at)
+	if near {
+		for _, i := range []int{f.nodes[k], f.nodes[(k+1)%len(f.nodes)]} {
+			w.far[i] = at.at.Dist(t.nodes[i].at)
+		}
+	}
 	for _, i := range f.nodes {
-		if visible(outline, at.at, t.nodes[i].at) {
+		if visible(outline, from, t.nodes[i].at) {
 			w.far[i] = at.at.Dist(t.nodes[i].at)
 		}
 	}
