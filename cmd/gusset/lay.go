@@ -114,7 +114,7 @@ func planLines(l lay.Lay, u unit.Unit) []string {
 		case over < 1:
 			text += "  no more, but less handy to cut"
 		case t.Rounds < kept:
-			text += fmt.Sprintf("  %s more, by a shorter look", unit.Format(over, u))
+			text += fmt.Sprintf("  %s more after %d of %d rounds, too far behind to go on", unit.Format(over, u), t.Rounds, kept)
 		default:
 			text += fmt.Sprintf("  %s more", unit.Format(over, u))
 		}
