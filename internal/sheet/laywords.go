@@ -100,6 +100,8 @@ func pieceOf(p lay.Placed) string {
 	switch {
 	case p.Layers > 1 && p.Cut.Pair != "":
 		return p.Cut.Title + ", pair"
+	case p.Cut.OnFold: // the left half stands for both
+		return p.Cut.Title
 	case p.Cut.Copy == piece.Left || p.Cut.Copy == piece.Right:
 		return p.Cut.Title + ", " + string(p.Cut.Copy)
 	}
