@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -113,8 +114,10 @@ func planLines(l lay.Lay, u unit.Unit) []string {
 			text += "  chosen: no other takes less"
 		case over < 1:
 			text += "  no more, but less handy to cut"
+		case over < littleMore && handier(t.Plan, l.Plan):
+			text += fmt.Sprintf("  %s more, and handier to cut", unit.Format(over, u))
 		case t.Rounds < kept:
-			text += fmt.Sprintf("  %s more, by a shorter look", unit.Format(over, u))
+			text += fmt.Sprintf("  %s more after %d of %d rounds, too far behind to go on", unit.Format(over, u), t.Rounds, kept)
 		default:
 			text += fmt.Sprintf("  %s more", unit.Format(over, u))
 		}
@@ -128,6 +131,12 @@ func planLines(l lay.Lay, u unit.Unit) []string {
 	}
 	return out
 }
+
+// littleMore is how much more cloth, mm, a handier fold may be worth to a cutter.
+const littleMore = 20
+
+// handier tells that a cutter would rather have plan a than b.
+func handier(a, b lay.Plan) bool { return slices.Index(lay.Plans, a) < slices.Index(lay.Plans, b) }
 
 // leastRest is the least rectangle worth telling of: a pocket bag, mm².
 const leastRest = 200 * 250

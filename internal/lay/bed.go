@@ -89,18 +89,27 @@ func (w *work) search(ctx context.Context, b bed, rounds int, start *nest.Layout
 		}
 	}
 	budget := nest.Budget{Rounds: rounds, Lanes: lanes, Seed: w.opts.Seed}
-	if w.course != nil && !w.quiet && rounds > 0 {
-		budget.Told = func(done int) { w.course.within(len(b.jobs), done, rounds) }
+	done := func() {}
+	if !w.quiet {
+		budget.Told, done = w.course.search(len(b.jobs), rounds)
 	}
 	best, _, err := nest.Search(ctx, w.problem(b), budget, start, func(n nest.Layout, _ nest.Stats) {
 		if report != nil && len(n.Unplaced) == 0 {
 			report(n)
 		}
 	})
+	done()
 	if err == nil && key != "" && ctx.Err() == nil {
 		w.firsts[key] = best
 	}
 	return best, err
+}
+
+// again tells the course of a further search of a bed.
+func (w *work) again(b bed, rounds int) {
+	if !w.quiet {
+		w.course.more(len(b.jobs), rounds)
+	}
 }
 
 func (b bed) key() string {

@@ -1,58 +1,81 @@
 package lay
 
-// course reckons how far a search has come, in rounds: each plan gets so many,
-// shared out over its sections by their pieces. Its methods do nothing on nil.
+// course reckons how far a search has come. What is still to be done is known
+// only so far as the search has come: a lay that turns out longer than the
+// table is searched again in sections, a plan that comes close goes on. So each
+// step is taken as its share of all that is left to do as far as is known, and
+// what is told never goes back. Its methods do nothing on nil.
 type course struct {
-	tell     func(share float64)
-	done, of float64 // rounds
-	before   int     // pieces of the plan in hand that are laid
-	all      int     // its pieces
-	told     float64 // share; it never goes back, whatever has to be laid twice
+	tell   func(share float64)
+	left   float64 // rounds to be done yet, as far as known
+	plan   float64 // those of them that are the plan's in hand
+	pieces int     // of the plan in hand
+	told   float64 // share
 }
 
-// plan sets how many rounds there will be.
-func (c *course) plan(rounds float64) {
+// begin sets how many rounds there will be.
+func (c *course) begin(rounds float64) {
 	if c != nil {
-		c.done, c.of, c.told = 0, rounds, 0
+		c.left, c.told = rounds, 0
 	}
 }
 
-// step ends a plan's share.
-func (c *course) step(rounds float64) {
+// turn begins the turn of a plan: rounds that were reckoned with from the
+// beginning, and those that were not.
+func (c *course) turn(known, new float64) {
 	if c != nil {
-		c.done += rounds
-		c.say(0)
+		c.plan = known + new
+		c.left += new
 	}
 }
 
-// pieces begins a plan with what is laid on each stretch.
-func (c *course) pieces(stretches [][]job) {
-	if c == nil {
+// end ends it: what it has not used is done with.
+func (c *course) end() {
+	if c != nil {
+		c.spend(c.plan)
+	}
+}
+
+// share is how many of a plan's rounds are those of a stretch of so many
+// pieces.
+func (c *course) share(pieces int, rounds float64) float64 {
+	if c == nil || c.pieces == 0 {
+		return 0
+	}
+	return rounds * float64(pieces) / float64(c.pieces)
+}
+
+// more tells of rounds on a stretch that were not reckoned with.
+func (c *course) more(pieces, rounds int) {
+	if c != nil {
+		n := c.share(pieces, float64(rounds))
+		c.plan += n
+		c.left += n
+	}
+}
+
+// spend tells of rounds done.
+func (c *course) spend(rounds float64) {
+	rounds = min(rounds, c.plan)
+	if rounds <= 0 || c.left <= 0 {
 		return
 	}
-	c.before, c.all = 0, 0
-	for _, jobs := range stretches {
-		c.all += len(jobs)
-	}
+	c.told = min(1, c.told+(1-c.told)*min(1, rounds/c.left))
+	c.plan -= rounds
+	c.left -= rounds
+	c.tell(c.told)
 }
 
-// laid ends a stretch.
-func (c *course) laid(pieces int) {
-	if c != nil {
-		c.before += pieces
+// search returns what is told of the rounds of one search of a stretch as they
+// are done, and what ends it: a search may end before its rounds are used.
+func (c *course) search(pieces, rounds int) (told func(done int), end func()) {
+	if c == nil || rounds == 0 {
+		return nil, func() {}
 	}
-}
-
-// within tells of rounds done on a stretch of so many pieces.
-func (c *course) within(pieces, done, rounds int) {
-	if c.all > 0 {
-		c.say(float64(rounds) * (float64(c.before) + float64(pieces*done)/float64(rounds)) / float64(c.all))
+	before := 0
+	told = func(done int) {
+		c.spend(c.share(pieces, float64(done-before)))
+		before = done
 	}
-}
-
-func (c *course) say(more float64) {
-	if c.of > 0 {
-		c.told = max(c.told, min(1, (c.done+more)/c.of))
-		c.tell(c.told)
-	}
+	return told, func() { c.spend(c.share(pieces, float64(rounds-before))) }
 }

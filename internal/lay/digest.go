@@ -32,6 +32,11 @@ func Digest(c cloth.Cloth, role cloth.Role, cuts []finish.Cut, o Options) string
 
 func digestCut(h io.Writer, k finish.Cut) {
 	fmt.Fprintln(h, k.ID, k.Pair, k.OnFold, k.Fold, k.Hidden, heldAt(k), k.Outline)
+	if k.OnFold {
+		if whole, ok := opened(k); ok {
+			fmt.Fprintln(h, heldAt(whole))
+		}
+	}
 	for _, m := range k.Matched {
 		fmt.Fprintln(h, m.Match, m.At, m.Along, m.Across)
 	}

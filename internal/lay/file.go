@@ -45,8 +45,9 @@ type FilePiece struct {
 	Section int    // from 0
 	// Placed tells that it has a place; without, one is to be found.
 	Placed bool
-	// Along and Across find the top of its grain line, or of its fold line where
-	// it lies on the fold; without either, the middle of its upper side.
+	// Along and Across find the top of its grain line; of its fold line where it
+	// lies on the fold, or is half of a piece without a grain line and lies opened
+	// out; without either, the middle of its upper side.
 	Along, Across unit.Length
 	Turned        bool    // the top points to the cut end
 	FaceDown      bool    // the cut piece lies turned over, as one of a pair may

@@ -6,6 +6,7 @@ import (
 
 	"gusset/internal/finish"
 	"gusset/internal/geom"
+	"gusset/internal/piece"
 )
 
 // foldable tells whether cut i can be laid on a lengthwise fold of some depth:
@@ -57,6 +58,8 @@ func imagesFrom(a, b []finish.Micron, start int) bool {
 
 // opened is the whole piece of which k is half; false when the fold line is
 // not upright along one side of it. Its inside lines stay those of the half.
+// Where the half has no grain line, since it is laid by its fold, the whole one
+// has its middle line for it.
 func opened(k finish.Cut) (finish.Cut, bool) {
 	fold := millimetres(k.Fold[:])
 	x := k.Fold[0].X
@@ -73,6 +76,7 @@ func opened(k finish.Cut) (finish.Cut, bool) {
 	}
 	out := k
 	out.OnFold, out.Fold = false, [2]finish.Micron{}
+	out.Copy = piece.Single // the left half with the right one
 	out.Outline = make([]finish.Micron, len(whole))
 	for i, p := range whole {
 		out.Outline[i] = finish.Micron{X: int64(p.X), Y: int64(p.Y)}
@@ -81,6 +85,9 @@ func opened(k finish.Cut) (finish.Cut, bool) {
 		if out.Exact, ok = openedLoop(k.Exact, fold[0].X, 0.02); !ok {
 			return k, false
 		}
+	}
+	if _, _, drawn := drawnGrain(k); !drawn {
+		out.Sewn.Lines = append(slices.Clone(k.Sewn.Lines), piece.Line{Kind: piece.Grain, Curve: geom.Polyline(fold...)})
 	}
 	out.Notches = slices.Clone(k.Notches)
 	for _, n := range k.Notches {

@@ -233,7 +233,8 @@ func (w *work) around(ctx context.Context, h *hand) Lay {
 		}
 	}
 	t, _ := w.divide(ctx, s)
-	w.course.plan(float64(w.opts.Rounds))
+	w.course.begin(float64(w.opts.Rounds))
+	w.course.turn(float64(w.opts.Rounds), 0)
 	l := w.try(ctx, s, t.homes, w.opts.Rounds, trial{found: w.starts(h, s, t.homes)}).lay
 	for i := range w.out {
 		if !slices.Contains(l.Unplaced, w.out[i]) {

@@ -83,15 +83,19 @@ func (w *work) firstTrials(ctx context.Context) []trial {
 	return list
 }
 
-// Rounds given to every plan before the best go on, and how much longer, as a
-// share, a plan may then be to go on with them.
+// quickRounds are given to every plan before the best go on.
+const quickRounds = 100
+
+// A plan that is behind goes on too as long as it might yet lead: it would have
+// to gain no more than hope times what the longer search has gained any plan
+// before it, which is reckoned at leastGain of the length at least.
 const (
-	quickRounds = 100
-	closeBy     = 0.05
-	finalists   = 2
+	hope      = 2
+	leastGain = 0.015
 )
 
-// improve searches on: first a little for every plan, then longer for the best.
+// improve searches on: first a little for every plan, then longer for the best
+// and for each that is so close behind that it might yet lead.
 func (w *work) improve(ctx context.Context, trials []trial) {
 	best := make([]*trial, len(trials))
 	for i := range trials {
@@ -107,18 +111,45 @@ func (w *work) improve(ctx context.Context, trials []trial) {
 	if len(trials) > 1 {
 		quick = min(w.opts.Rounds/4, quickRounds)
 	}
-	w.course.plan(float64(quick*len(trials) + (w.opts.Rounds-quick)*min(finalists, len(trials))))
+	longer := w.opts.Rounds - quick
+	known := w.looks(best[:1], longer) // more when other plans go on as well
+	w.course.begin(w.looks(best, quick) + known)
 	for _, t := range best {
+		w.course.turn(w.looks([]*trial{t}, quick), 0)
 		w.goOn(ctx, t, quick)
-		w.course.step(float64(quick))
+		w.course.end()
 	}
 	sort()
+	gain, shortest := leastGain, best[0].lay
 	for i, t := range best {
-		if i < finalists && t.lay.Length <= best[0].lay.Length*(1+closeBy) && quick < w.opts.Rounds {
-			w.goOn(ctx, t, w.opts.Rounds-quick)
-			w.course.step(float64(w.opts.Rounds - quick))
+		was := t.lay
+		if longer == 0 || i > 0 && (len(was.Unplaced) > len(shortest.Unplaced) || was.Length*(1-hope*gain) > shortest.Length) {
+			continue
+		}
+		w.course.turn(known, w.looks([]*trial{t}, longer)-known)
+		known = 0
+		w.goOn(ctx, t, longer)
+		w.course.end()
+		if len(t.lay.Unplaced) == len(was.Unplaced) {
+			gain = max(gain, 1-t.lay.Length/was.Length)
+		}
+		if better(t.lay, shortest) {
+			shortest = t.lay
 		}
 	}
+}
+
+// looks reckons the rounds that searches of some trials will take: those that
+// are longer than the table are searched in sections besides.
+func (w *work) looks(trials []*trial, rounds int) float64 {
+	n := 0
+	for _, t := range trials {
+		n += rounds
+		if w.opts.Table > 0 && w.hand == nil && t.lay.Length > w.opts.Table {
+			n += max(rounds, tableRounds)
+		}
+	}
+	return float64(n)
 }
 
 // goOn searches a trial on; it never gets worse. The first time it is laid on

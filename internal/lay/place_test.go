@@ -10,6 +10,7 @@ import (
 	"gusset/internal/geom"
 	"gusset/internal/lay"
 	"gusset/internal/piece"
+	"gusset/internal/referee"
 	"gusset/internal/unit"
 )
 
@@ -50,6 +51,33 @@ func TestTapeOnFold(t *testing.T) {
 				t.Errorf("%s, %v mm wide: %+v", d, w, got)
 			}
 		}
+	}
+}
+
+// A half without a grain line, laid opened out, is laid by its middle line: by
+// hand, 200 mm from 10 mm behind the cut end on, 80 mm in from the side of the
+// piece that is 160 mm wide. Opened or not, it goes by the top of that line where
+// it is written down.
+func TestTapeOpened(t *testing.T) {
+	cuts := []finish.Cut{half("shield", 5, 80, 200)}
+	l, _ := lay.Make(context.Background(), drill(cloth.OneWay), cloth.Main, cuts, lay.Options{Fold: "open"})
+	p := l.Placed[0]
+	near := math.Inf(1)
+	for _, q := range p.Outline() {
+		near = math.Min(near, q.Y)
+	}
+	edge := near + 80 + 10
+	want := lay.Tape{Top: lay.TapeEnd{Edge: edge, End: 210}, Foot: lay.TapeEnd{Edge: edge, End: 10}}
+	if got, ok := l.Tape(p); !ok || got != want {
+		t.Errorf("got %+v, want %+v", got, want)
+	}
+	f := l.ToFile("quay", unit.Millimetre)
+	if at := f.Pieces[0]; math.Abs(at.Along.MM()-200) > 1e-9 || math.Abs(at.Across.MM()-edge) > 1e-9 {
+		t.Errorf("written at %v along and %v across", at.Along.MM(), at.Across.MM())
+	}
+	as, _, found := lay.Around(context.Background(), drill(cloth.OneWay), cloth.Main, cuts, f.AllPinned(), lay.Options{}, func(lay.Lay) bool { return true })
+	if found = append(found, referee.CheckWritten(cuts, drill(cloth.OneWay), as, f.AllPinned())...); len(found) > 0 || as.Placed[0].AtX != p.AtX || as.Placed[0].AtY != p.AtY {
+		t.Errorf("%v: read back at %d, %d, written at %d, %d", found.Codes(), as.Placed[0].AtX, as.Placed[0].AtY, p.AtX, p.AtY)
 	}
 }
 

@@ -46,6 +46,7 @@ func (w *work) inOne(ctx context.Context, b bed, whole nest.Layout, rounds int) 
 	if whole.Length > little*most || b.strips[0].held {
 		return whole, false
 	}
+	w.again(b, rounds)
 	one, err := w.search(ctx, b, rounds, &whole, nil)
 	return one, err == nil && len(one.Unplaced) == 0 && one.Length <= most
 }

@@ -24,15 +24,15 @@ func (w *work) try(ctx context.Context, s scheme, homes []home, rounds int, befo
 	t := trial{scheme: s, homes: homes, found: map[int]nest.Layout{}, phases: w.settled(s), rounds: before.rounds + rounds}
 	t.lay = Lay{Cloth: w.cloth, Role: w.role, Plan: s.plan, OffGrain: w.opts.OffGrain, Unplaced: slices.Clone(w.out), Unmatched: w.unmatched}
 	all := w.jobs(s, homes)
-	if !w.quiet {
-		w.course.pieces(all)
+	if w.course != nil && !w.quiet {
+		w.course.pieces = 0
+		for _, jobs := range all {
+			w.course.pieces += len(jobs)
+		}
 	}
 	for k, jobs := range all {
 		if len(jobs)+len(w.heldOn(k)) > 0 {
 			w.stretch(ctx, &t, k, jobs, rounds, before)
-			if !w.quiet {
-				w.course.laid(len(jobs))
-			}
 		}
 	}
 	t.lay.Density = density(t.lay)
@@ -126,6 +126,7 @@ func (w *work) foldedAt(ctx context.Context, b bed, best nest.Layout, rounds int
 			length = min(length, limit)
 		}
 		b.strips = []strip{{from: b.strips[0].from, most: float64(micron(length)+1) / 1000, held: true}}
+		w.again(b, rounds)
 		next, err := w.search(ctx, b, rounds, &best, nil)
 		if err != nil {
 			break

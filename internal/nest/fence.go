@@ -15,13 +15,16 @@ import (
 type fence struct {
 	cells []cell
 	lines []line
+	tiles *tiles // nil where there are few cells
 }
 
-// cell is a convex piece of a fence: its bounding box, and its sides as a
-// stretch of the fence's lines.
+// cell is a convex piece of a fence: its bounding box, and its sides that are
+// not upright or level as a stretch of the fence's lines. (Those that are lie on
+// the box, and a side of the box on which none lies is no nearer to a point
+// inside than the side it meets in a corner.)
 type cell struct {
 	box
-	from, to int
+	from, to uint32
 	weight   float64 // of its depth: the root of the smaller part's area, mm
 }
 
@@ -38,6 +41,7 @@ func newFence(a, b [][]Pt, c float64) *fence {
 		}
 	}
 	slices.SortStableFunc(f.cells, func(a, b cell) int { return cmp.Compare(b.area(), a.area()) })
+	f.tiles = f.tiled()
 	return f
 }
 
@@ -47,7 +51,7 @@ func (b box) area() float64 { return (b.x1 - b.x0) * (b.y1 - b.y0) }
 // mirror image of q: it has the sides of both. Each side stands as far out as
 // p reaches in its direction and q reaches the other way.
 func (f *fence) add(p, q []Pt, c float64) {
-	from := len(f.lines)
+	from := uint32(len(f.lines))
 	for i, a := range p {
 		b := p[(i+1)%len(p)]
 		f.side(from, p, q, b.Y-a.Y, a.X-b.X, c)
@@ -57,20 +61,22 @@ func (f *fence) add(p, q []Pt, c float64) {
 		f.side(from, p, q, a.Y-b.Y, b.X-a.X, c)
 	}
 	bp, bq := bounds(p), bounds(q)
+	b := box{bp.x0 - bq.x1 - c, bp.y0 - bq.y1 - c, bp.x1 - bq.x0 + c, bp.y1 - bq.y0 + c}
+	slices.SortStableFunc(f.lines[from:], func(l, m line) int { return cmp.Compare(m.cutOff(b), l.cutOff(b)) })
 	f.cells = append(f.cells, cell{
-		box:    box{bp.x0 - bq.x1 - c, bp.y0 - bq.y1 - c, bp.x1 - bq.x0 + c, bp.y1 - bq.y0 + c},
+		box:    b,
 		from:   from,
-		to:     len(f.lines),
+		to:     uint32(len(f.lines)),
 		weight: math.Sqrt(min(signedArea(p), signedArea(q))),
 	})
 }
 
 // side adds the side that faces (x, y), unless one with the same direction is
 // there.
-func (f *fence) side(from int, p, q []Pt, x, y, c float64) {
+func (f *fence) side(from uint32, p, q []Pt, x, y, c float64) {
 	long := math.Hypot(x, y)
-	if long == 0 {
-		return
+	if x == 0 || y == 0 {
+		return // upright or level: a side of the cell's box
 	}
 	x, y = x/long, y/long
 	for _, l := range f.lines[from:] {
@@ -79,6 +85,12 @@ func (f *fence) side(from int, p, q []Pt, x, y, c float64) {
 		}
 	}
 	f.lines = append(f.lines, line{x, y, reachTo(p, x, y) + reachTo(q, -x, -y) + c})
+}
+
+// cutOff is how far beyond a line a box reaches: a point of the box that is not
+// in the cell is likelier beyond a line that cuts much off.
+func (l line) cutOff(b box) float64 {
+	return reachTo([]Pt{{b.x0, b.y0}, {b.x1, b.y0}, {b.x1, b.y1}, {b.x0, b.y1}}, l.nx, l.ny) - l.off
 }
 
 // reachTo is how far a polygon reaches in a direction.
@@ -94,27 +106,53 @@ func reachTo(p []Pt, x, y float64) float64 {
 // may come out as any value above most.
 func (f *fence) depth(x, y, most float64) float64 {
 	var sum float64
-next:
-	for i := range f.cells {
-		c := &f.cells[i]
-		if x <= c.x0 || x >= c.x1 || y <= c.y0 || y >= c.y1 {
-			continue
-		}
-		least := math.Inf(1)
-		for k := range f.lines[c.from:c.to] {
-			l := &f.lines[c.from+k]
-			d := l.off - (float64(l.nx*x) + float64(l.ny*y))
-			if d <= 0 {
-				continue next
-			}
-			if d < least {
-				least = d
+	if f.tiles == nil {
+		for i := range f.cells {
+			if sum += f.depthIn(&f.cells[i], x, y); sum > most {
+				break
 			}
 		}
-		sum += float64(least * c.weight)
-		if sum > most {
+		return sum
+	}
+	for _, i := range f.tiles.at(x, y) {
+		if sum += f.depthIn(&f.cells[i], x, y); sum > most {
 			break
 		}
 	}
 	return sum
+}
+
+// depthIn is how far a point of a cell lies from its nearest side, weighted; 0
+// outside.
+func (f *fence) depthIn(c *cell, x, y float64) float64 {
+	if x <= c.x0 || x >= c.x1 || y <= c.y0 || y >= c.y1 {
+		return 0
+	}
+	return f.within(c, x, y)
+}
+
+// within is depthIn for a point inside the cell's box.
+func (f *fence) within(c *cell, x, y float64) float64 {
+	least := x - c.x0
+	if d := c.x1 - x; d < least {
+		least = d
+	}
+	if d := y - c.y0; d < least {
+		least = d
+	}
+	if d := c.y1 - y; d < least {
+		least = d
+	}
+	lines := f.lines[c.from:c.to]
+	for k := range lines {
+		l := &lines[k]
+		d := l.off - (float64(l.nx*x) + float64(l.ny*y))
+		if d <= 0 {
+			return 0
+		}
+		if d < least {
+			least = d
+		}
+	}
+	return float64(least * c.weight)
 }

@@ -75,6 +75,29 @@ func TestFenceTellsWhatEdgesTell(t *testing.T) {
 	})
 }
 
+// Slow twin: looking only at the cells of a tile tells the same, to the last
+// bit, as looking at all.
+func TestTilesTellTheSame(t *testing.T) {
+	divided := 0
+	rapid.Check(t, func(t *rapid.T) {
+		f := newFence(convexParts(star(t, "a")), convexParts(star(t, "b")), 0.01)
+		if f.tiles != nil {
+			divided++
+		}
+		all := *f
+		all.tiles = nil
+		for range 20 {
+			x, y := rapid.Float64Range(-200, 200).Draw(t, "x"), rapid.Float64Range(-200, 200).Draw(t, "y")
+			if got, want := f.depth(x, y, math.Inf(1)), all.depth(x, y, math.Inf(1)); got != want {
+				t.Fatalf("depth %v at (%v, %v), without tiles %v", got, x, y, want)
+			}
+		}
+	})
+	if divided == 0 {
+		t.Error("no fence was divided")
+	}
+}
+
 // A fence asked the other way round gives the same answer.
 func TestFenceBothWays(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -11,8 +11,8 @@ type field struct {
 	items  []item
 	strips []strip
 	clear  float64
-	area   float64 // of all parts
-	solids int     // distinct ones
+	area   float64  // of all parts
+	bases  [][][]Pt // convex parts of shapes as they are before quarter turns and flips
 	fences []atomic.Pointer[fence]
 	comb   []comb // per lattice
 }
@@ -255,65 +255,4 @@ func (b box) borderWalk(from, to Pt) []Pt {
 // along measures a point's way on border side e.
 func (b box) along(e int, p Pt) float64 {
 	return [4]float64{p.X, p.Y, -p.X, -p.Y}[e]
-}
-
-// cover gives every solid what only the search needs: its convex parts
-// and a number.
-func (f *field) cover() {
-	seen := map[*solid]bool{}
-	number := func(s *solid) bool {
-		if seen[s] {
-			return false
-		}
-		seen[s] = true
-		s.id = f.solids
-		f.solids++
-		return true
-	}
-	for i := range f.items {
-		it := &f.items[i]
-		for k, ps := range it.poses {
-			if number(ps.solid) {
-				ps.solid.parts = it.turnedParts(k)
-			}
-		}
-	}
-	for k := range f.strips {
-		for _, w := range f.strips[k].walls {
-			if number(w) {
-				w.parts = convexParts(w.ring())
-			}
-		}
-	}
-	f.fences = make([]atomic.Pointer[fence], f.solids*f.solids)
-}
-
-// fence is that of two solids; it is made when first asked for.
-func (f *field) fence(a, b *solid) *fence {
-	at := &f.fences[a.id*f.solids+b.id]
-	if have := at.Load(); have != nil {
-		return have
-	}
-	made := newFence(a.parts, b.parts, f.clear+margin)
-	at.Store(made)
-	return made
-}
-
-// turnedParts carries the first pose's convex parts to pose k.
-func (it *item) turnedParts(k int) [][]Pt {
-	first := it.poses[0]
-	if k == 0 {
-		return convexParts(first.solid.ring())
-	}
-	from, to := turnOf(first.Orientation), turnOf(it.poses[k].Orientation)
-	out := make([][]Pt, len(first.solid.parts))
-	for n, part := range first.solid.parts {
-		for _, p := range part {
-			out[n] = append(out[n], to.apply(from.undo(p)))
-		}
-		if from.flip != to.flip {
-			slices.Reverse(out[n])
-		}
-	}
-	return out
 }

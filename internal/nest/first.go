@@ -14,16 +14,17 @@ import (
 // there; how good that is depends on the order, so several are tried.
 
 const (
-	orders   = 8    // orders tried
+	orders   = 8    // orders tried where the first layout is all that is wanted
+	ordersOn = 4    // and where a search goes on from it
 	heights  = 14   // even steps across the strip for each pose
 	stacks   = 24   // heights tried beside those, level with the edges of placed items
 	margin   = 1e-6 // kept beyond the clearance by slides, mm, for rounding
 	lowering = 1e-3 // how much reaching far along counts less than lying high across
 )
 
-// firstLayout tries all orders over the lanes; the winner does not depend on
+// firstLayout tries some orders over the lanes; the winner does not depend on
 // which lane tried it.
-func (f *field) firstLayout(ctx context.Context, base []spot, seed uint64, lanes int) []spot {
+func (f *field) firstLayout(ctx context.Context, base []spot, seed uint64, lanes, orders int) []spot {
 	tries := make([][]spot, orders)
 	var wait sync.WaitGroup
 	for lane := range lanes {

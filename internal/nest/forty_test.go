@@ -42,7 +42,7 @@ func TestMovesAllocateNothing(t *testing.T) {
 	p := forty()
 	f := newField(&p)
 	f.cover()
-	spots := f.firstLayout(t.Context(), slices.Repeat([]spot{nowhere}, len(f.items)), 1, 1)
+	spots := f.firstLayout(t.Context(), slices.Repeat([]spot{nowhere}, len(f.items)), 1, 1, orders)
 	m := newMess(f, spots)
 	s := newSolver(t.Context(), f, m, Budget{Rounds: 1 << 40}, 0)
 	s.level()

@@ -130,7 +130,8 @@ func (m *mess) quarrels(i int) bool {
 // the hardest to settle late.
 func (f *field) severity(a, b *solid, dx, dy, most float64) float64 {
 	size := a.blob * b.blob
-	d := f.fence(a, b).depth(dx, dy, float64(most*most)/size)
+	x, y := float64(a.back[0]*dx)+float64(a.back[1]*dy), float64(a.back[2]*dx)+float64(a.back[3]*dy)
+	d := f.fence(a, b).depth(x, y, float64(most*most)/size)
 	if d == 0 {
 		return 0
 	}

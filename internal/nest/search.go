@@ -21,7 +21,7 @@ func Search(ctx context.Context, p Problem, b Budget, start *Layout, report func
 	}
 	f := newField(&p)
 	lanes := max(1, b.Lanes)
-	first := f.begin(ctx, start, b.Seed, lanes)
+	first := f.begin(ctx, start, b, lanes)
 	run := &search{f: f, lanes: lanes, bound: f.bound(), report: report}
 	run.tell(first)
 	if b.Rounds > 0 && ctx.Err() == nil && !run.proved(first) {
@@ -40,10 +40,14 @@ func Search(ctx context.Context, p Problem, b Budget, start *Layout, report func
 }
 
 // begin is the better of a first layout and one grown from start.
-func (f *field) begin(ctx context.Context, start *Layout, seed uint64, lanes int) []spot {
-	best := f.firstLayout(ctx, slices.Repeat([]spot{nowhere}, len(f.items)), seed, lanes)
+func (f *field) begin(ctx context.Context, start *Layout, b Budget, lanes int) []spot {
+	n := orders
+	if b.Rounds > 0 {
+		n = ordersOn
+	}
+	best := f.firstLayout(ctx, slices.Repeat([]spot{nowhere}, len(f.items)), b.Seed, lanes, n)
 	if start != nil {
-		kept := f.firstLayout(ctx, f.adopt(start), seed, lanes)
+		kept := f.firstLayout(ctx, f.adopt(start), b.Seed, lanes, n)
 		if !f.score(best).better(f.score(kept)) {
 			return kept
 		}

@@ -31,10 +31,11 @@ type edge struct {
 type solid struct {
 	edges []edge
 	box   box
-	along slab   // for sliding along X
-	cross slab   // for sliding along Y
-	parts [][]Pt // convex parts
-	id    int    // number of the solid within the field
+	along slab // for sliding along X
+	cross slab // for sliding along Y
+	base  int  // what it is a quarter turn or a flip of, by its number within the field
+	by    quarter
+	back  [4]float64 // the matrix that undoes by, row by row
 	area  float64
 	blob  float64 // square root of the convex hull's area, mm
 	diam  float64 // diagonal of the box, mm

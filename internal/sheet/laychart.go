@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"gusset/internal/draw"
@@ -14,6 +15,10 @@ const (
 	wordsAbove = 30.0  // what the words take above a table, mm
 	wordsLeast = 60.0  // the least width for words beside a chart, mm
 	wordsWide  = 110.0 // and the widest that is easily read
+
+	// leastPicture is how far a picture is drawn lower, as a share of the height it
+	// could have, so that its table finds room on the same page.
+	leastPicture = 0.55
 )
 
 // Lays returns the lay charts: for each cloth a picture to scale and a table
@@ -80,11 +85,11 @@ func charted(f *draw.Flow, u unit.Unit, l lay.Lay) error {
 // where there is no room for them beside the picture.
 func chart(f *draw.Flow, u unit.Unit, s span, words string) error {
 	beside := false
-	f.Picture(s.height(f.Width(), f.Room()-1), func(out *draw.List, box draw.Rect) {
+	t := tapeTable(u, s, f.Width())
+	f.Picture(pictureHeight(f, s, t, words), func(out *draw.List, box draw.Rect) {
 		layPicture(out, s, box, u)
 		beside = besideChart(out, s, box, words)
 	})
-	t := tapeTable(u, s, f.Width())
 	above := 0.0
 	if !beside {
 		above = wordsAbove
@@ -105,6 +110,21 @@ func chart(f *draw.Flow, u unit.Unit, s span, words string) error {
 		}
 	}
 	return nil
+}
+
+// pictureHeight is what the picture of a span takes of a page: all that is left
+// of it, or less where its table then comes on the same page, with the words.
+func pictureHeight(f *draw.Flow, s span, t draw.Table, words string) float64 {
+	most := s.height(f.Width(), f.Room()-1)
+	table, _ := t.Draw(&draw.List{}, geom.Pt{}, math.Inf(1))
+	less := f.Room() - 1 - table
+	if !besideChart(&draw.List{}, s, draw.Box(0, 0, f.Width(), less), words) {
+		less -= wordsAbove
+	}
+	if less < most && less >= leastPicture*most {
+		return less
+	}
+	return most
 }
 
 // besideChart prints words at the right of a chart; false when it leaves too
