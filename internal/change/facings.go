@@ -23,6 +23,7 @@ func (j *job) recutFacings(before looked) {
 			for b := range s.Sides {
 				if a != b {
 					j.recutAlong(before.Garment, s.Sides[a], s.Sides[b], done)
+					j.cutShort(before.Garment, s.Sides[a], s.Sides[b], done)
 				}
 			}
 		}

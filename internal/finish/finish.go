@@ -154,7 +154,7 @@ func (b *builder) cut(u pattern.Use, c piece.Copy, role cloth.Role) (Cut, bool) 
 	cut.Outline, ok = b.polygon(o.loop, u)
 	if ok && u.Copies == pattern.OnFold {
 		cut.OnFold = true
-		cut.Fold, ok = b.fold(cut.Outline, o)
+		ok = b.fold(&cut, o)
 	}
 	cut.Matched = b.matchedOn(u, c, up, cut.Fold[0].X)
 	return cut, ok
