@@ -138,7 +138,7 @@ func draftSkirt(s skirtSize) (draft, error) {
 		return nil, err
 	}
 	out := draft{}
-	for _, p := range []piece.Piece{b.frontPiece(front), b.backPiece(back), front.facing("front-facing"), back.facing("back-facing").Mirror()} {
+	for _, p := range []piece.Piece{b.frontPiece(front), b.backPiece(back), front.facing("front-facing").Mirror(), back.facing("back-facing")} {
 		out[p.Name] = p
 	}
 	return out, nil

@@ -94,7 +94,8 @@ func drills(p *piece.Piece, f panel) {
 
 // facing is the top of the panel with its darts closed: each stretch of the
 // waist beyond a dart turns about the dart's point until the legs meet. Its
-// lower edge is the waist moved down.
+// lower edge is the waist moved down. It is sewn with its face down: the wearer's
+// left copy, face up, is the mirror image of what it is laid on.
 func (p panel) facing(name string) piece.Piece {
 	n := len(p.waist)
 	turned := make([]geom.Curve, n)

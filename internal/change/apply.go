@@ -2,7 +2,7 @@ package change
 
 import (
 	"maps"
-	"math"
+	"reflect"
 	"slices"
 
 	"gusset/internal/docket"
@@ -66,33 +66,56 @@ var changes = map[docket.ChangeKind]func(j *job) string{
 // be done is left out with a finding and the later ones are still tried.
 // Lengths in texts are written in unit u.
 func Apply(g pattern.Garment, steps []docket.Change, u unit.Unit) (Changed, finding.List) {
-	out := Changed{garment: g.Clone()}
+	return Changed{start: look(g.Clone())}.Again(steps, u)
+}
+
+// Again replays another recipe on the garment that c was made of. The steps at its
+// beginning that are those of c's come out as they did and are taken over.
+func (c Changed) Again(steps []docket.Change, u unit.Unit) (Changed, finding.List) {
+	out, last := Changed{start: c.start}, c.start
 	var found finding.List
-	for _, step := range steps {
-		do := changes[step.Kind]
-		if do == nil {
-			do = topChanges[step.Kind]
+	same := true
+	for i, step := range steps {
+		same = same && i < len(c.done) && c.done[i].unit == u && reflect.DeepEqual(c.done[i].step, step)
+		var d done
+		if same {
+			d = c.done[i]
+		} else {
+			d = doStep(last, step, u)
 		}
-		if do == nil {
-			continue // the loader has told
-		}
-		j := &job{g: out.garment.Clone(), step: step, unit: u}
-		text := do(j)
-		if j.found.Stops() == 0 {
-			j.recutFacings(out.garment)
-			j.followPlacements(out.garment)
-			j.trueSeams(out.garment)
-			j.followClosures(out.garment)
-			j.checkOutlines()
-			j.checkSeams(out.garment)
-		}
-		found = append(found, j.found...)
-		if j.found.Stops() == 0 {
-			out.garment = j.g
-			out.applied = append(out.applied, Applied{ID: step.ID, Text: text})
-		}
+		last = d.after
+		found = append(found, d.found...)
+		out.done = append(out.done, d)
 	}
 	return out, found
+}
+
+// doStep does one step. Refused, it leaves the garment as it was.
+func doStep(before looked, step docket.Change, u unit.Unit) done {
+	d := done{step: step, unit: u, after: before}
+	do := changes[step.Kind]
+	if do == nil {
+		do = topChanges[step.Kind]
+	}
+	if do == nil {
+		return d // the loader has told
+	}
+	j := &job{g: before.Clone(), step: step, unit: u}
+	d.text = do(j)
+	var now looked
+	if j.found.Stops() == 0 {
+		j.recutFacings(before)
+		j.followPlacements(before)
+		j.trueSeams(before)
+		j.followClosures(before.Garment)
+		j.checkOutlines()
+		now = j.checkSeams(before)
+	}
+	d.found = j.found
+	if j.found.Stops() == 0 {
+		d.applied, d.after = true, now
+	}
+	return d
 }
 
 // place is the step's line in the docket.
@@ -130,37 +153,16 @@ func (j *job) checkOutlines() {
 }
 
 // checkSeams refuses a step that opens a seam: one that misses by more than
-// the tolerance now and by less before.
-func (j *job) checkSeams(before pattern.Garment) {
-	old := misses(before)
-	now := misses(j.g)
-	for _, r := range now.order {
-		if grown := math.Abs(now.by[r]) - math.Abs(old.by[r]); math.Abs(now.by[r]) > seam.Tolerance && grown > 0.01 {
-			j.tell(opened, r, j.say(math.Abs(now.by[r])))
+// the tolerance now and by less before. It returns the garment as walked.
+func (j *job) checkSeams(before looked) looked {
+	now := look(j.g)
+	for _, r := range now.walked {
+		was, _ := before.report(r.Seam)
+		if by := miss(r); by > seam.Tolerance && by-miss(was) > 0.01 {
+			j.tell(opened, r.Seam.ID, j.say(by))
 		}
 	}
-}
-
-type missed struct {
-	order []string
-	by    map[string]float64
-}
-
-// misses walks every seam and returns the largest miss of its sides.
-func misses(g pattern.Garment) missed {
-	g = g.Handed()
-	seams, _ := seam.Resolve(g)
-	walked, _ := seam.Walk(g, seams, unit.Millimetre)
-	m := missed{by: map[string]float64{}}
-	for _, r := range walked.Seams() {
-		m.order = append(m.order, r.Seam.ID)
-		for _, miss := range r.Gaps {
-			if math.Abs(miss) > math.Abs(m.by[r.Seam.ID]) {
-				m.by[r.Seam.ID] = miss
-			}
-		}
-	}
-	return m
+	return now
 }
 
 // touched reports whether the step has moved an edge of the piece.

@@ -295,7 +295,7 @@ func TestRandomRecipes(t *testing.T) {
 				rt.Fatalf("%s crosses itself at %v", name, q)
 			}
 		}
-		for id, miss := range misses(c.Garment()).by {
+		for id, miss := range misses(c.Garment()) {
 			if math.Abs(miss) > 0.5 {
 				rt.Fatalf("%s misses by %.3f mm without a finding", id, miss)
 			}

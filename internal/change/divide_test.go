@@ -120,13 +120,13 @@ func TestDivideKeepsAreaAndSeams(t *testing.T) {
 			r.Errorf("%.1f mm² in two parts, %.1f mm² whole", sum, was)
 		}
 		after := misses(g)
-		for _, id := range before.order {
-			if math.Abs(after.by[id]-before.by[id]) > 1e-3 {
-				r.Errorf("%s missed by %.4f mm and now by %.4f", id, before.by[id], after.by[id])
+		for id, was := range before {
+			if math.Abs(after[id]-was) > 1e-3 {
+				r.Errorf("%s missed by %.4f mm and now by %.4f", id, was, after[id])
 			}
 		}
-		if math.Abs(after.by["joint@left"]) > 1e-6 {
-			r.Errorf("the parts miss each other by %.6f mm", after.by["joint@left"])
+		if math.Abs(after["joint@left"]) > 1e-6 {
+			r.Errorf("the parts miss each other by %.6f mm", after["joint@left"])
 		}
 	})
 }

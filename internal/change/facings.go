@@ -16,14 +16,14 @@ import (
 // evenly with their ends.
 
 // recutFacings draws the facings of the pieces that the step has changed.
-func (j *job) recutFacings(before pattern.Garment) {
-	old, _ := seam.Resolve(before)
+func (j *job) recutFacings(before looked) {
 	done := map[string]bool{}
-	for _, s := range old {
+	for _, s := range before.seams {
 		for a := range s.Sides {
 			for b := range s.Sides {
 				if a != b {
-					j.recutAlong(before, s.Sides[a], s.Sides[b], done)
+					j.recutAlong(before.Garment, s.Sides[a], s.Sides[b], done)
+					j.cutShort(before.Garment, s.Sides[a], s.Sides[b], done)
 				}
 			}
 		}

@@ -1,8 +1,9 @@
 package change
 
 import (
+	"slices"
+
 	"gusset/internal/geom"
-	"gusset/internal/pattern"
 	"gusset/internal/piece"
 	"gusset/internal/seam"
 )
@@ -13,14 +14,15 @@ import (
 
 // followPlacements redraws the placement lines of pieces that the step has
 // changed.
-func (j *job) followPlacements(before pattern.Garment) {
-	old, _ := seam.Resolve(before)
-	now, _ := seam.Resolve(j.g)
+func (j *job) followPlacements(before looked) {
+	right := func(s seam.Seam) bool { return s.Copy == piece.Right }
+	old := slices.DeleteFunc(slices.Clone(before.seams), right)
+	now := slices.DeleteFunc(seam.ResolveDrawn(j.g), right)
 	if len(old) != len(now) {
 		return
 	}
 	for i, s := range now {
-		if s.Copy == piece.Right || len(s.Sides) != 2 {
+		if len(s.Sides) != 2 {
 			continue
 		}
 		for line := range s.Sides {

@@ -155,10 +155,9 @@ func (j *job) share(ring []hemPiece, sides []side) bool {
 	for _, h := range ring {
 		before.Pieces[h.name] = h.p
 	}
-	was := misses(before)
-	seams, _ := seam.Resolve(j.g)
+	was := look(before)
 	more := false
-	for _, s := range seams {
+	for _, s := range seam.ResolveDrawn(j.g) {
 		if s.Copy == piece.Right || len(s.Sides) != 2 {
 			continue
 		}
@@ -166,7 +165,10 @@ func (j *job) share(ring []hemPiece, sides []side) bool {
 		if a == nil || b == nil {
 			continue
 		}
-		grown := seam.ChainLength(s.Sides[1]) - seam.ChainLength(s.Sides[0]) - s.Ease[1] - was.by[s.ID]
+		grown := seam.ChainLength(s.Sides[1]) - seam.ChainLength(s.Sides[0]) - s.Ease[1]
+		if r, known := was.report(s); known {
+			grown -= r.Gaps[1]
+		}
 		a.down += grown / 2
 		b.down -= grown / 2
 		more = more || math.Abs(grown) > 0.001

@@ -3,7 +3,6 @@ package change
 import (
 	"math"
 
-	"gusset/internal/pattern"
 	"gusset/internal/piece"
 	"gusset/internal/seam"
 )
@@ -15,15 +14,11 @@ const (
 
 // alignNotches sets the notches of every seam's other sides against those of
 // the first, where the step has parted them.
-func (t *truer) alignNotches(before pattern.Garment) {
-	was := map[string][]seam.NotchReport{}
-	for _, r := range walk(before) {
-		was[r.Seam.ID] = r.Notches
-	}
-	for _, r := range walk(t.j.g) {
-		if old := was[r.Seam.ID]; len(old) == len(r.Notches) && r.Seam.Join != t.j.renotched && !mirrorOnly(t.j.g, r.Seam) {
+func (t *truer) alignNotches() {
+	for _, r := range t.now.walked {
+		if old, _ := t.before.report(r.Seam); len(old.Notches) == len(r.Notches) && r.Seam.Join != t.j.renotched {
 			for k, n := range r.Notches {
-				t.alignNotch(r.Seam, n, old[k])
+				t.alignNotch(r.Seam, n, old.Notches[k])
 			}
 		}
 	}

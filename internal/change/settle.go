@@ -72,7 +72,7 @@ func longer(r seam.Report) int {
 // other seam differing as before; with a side given, only corners of its pieces
 // move.
 func (j *job) even(s seam.Seam, only int) bool {
-	t := newTruer(j, j.g)
+	t := newTruer(j, look(j.g))
 	if only >= 0 {
 		t.onlyPieces(s.Sides[only])
 	}

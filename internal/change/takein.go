@@ -48,7 +48,7 @@ func takeIn(j *job) string {
 
 // seamOf resolves a join as sewn on the left, or once.
 func (j *job) seamOf(id string) (seam.Seam, bool) {
-	seams, _ := seam.Resolve(j.g)
+	seams := seam.ResolveDrawn(j.g)
 	var ids []string
 	for _, s := range seams {
 		if s.Join == id && s.Copy != piece.Right {
@@ -212,9 +212,9 @@ func (j *job) moveIn(p *piece.Piece, i int, amount func(at float64) float64) {
 	end := j.slideCorner(p, after, e.End(), e.EndTangent().Left(), endBy, false)
 	start = start.Sub(e.StartTangent().Left().Mul(startBy))
 	end = end.Sub(e.EndTangent().Left().Mul(endBy))
-	reach := math.Min(slide, l/2)
+	reach, along := math.Min(slide, l/2), e.Measured()
 	j.mapEdge(p, i, func(q geom.Pt, at float64) geom.Pt {
-		q = q.Add(e.TangentAt(at).Left().Mul(amount(at)))
+		q = q.Add(along.TangentAt(at).Left().Mul(amount(at)))
 		q = q.Add(start.Mul(1 - smooth(at/reach)))
 		return q.Add(end.Mul(1 - smooth((l-at)/reach)))
 	})

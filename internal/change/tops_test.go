@@ -178,7 +178,7 @@ func untrued(g pattern.Garment, c docket.Change, id string) (pattern.Garment, fi
 	c.ID = id
 	j := &job{g: g.Clone(), step: c, unit: unit.Centimetre}
 	topChanges[c.Kind](j)
-	j.recutFacings(g)
+	j.recutFacings(look(g))
 	return j.g, j.found
 }
 

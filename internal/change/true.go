@@ -32,19 +32,20 @@ const (
 // truer trues the seams of a garment.
 type truer struct {
 	j      *job
-	at     map[string]int       // where a drawing's corners begin among the unknowns
-	ready  []float64            // how readily each unknown moves
-	before map[string][]float64 // what the sides of each seam differed by before the step
-	moved  map[string]float64   // the furthest a corner of a drawing went, mm
+	at     map[string]int     // where a drawing's corners begin among the unknowns
+	ready  []float64          // how readily each unknown moves
+	before looked             // the garment before the step
+	now    looked             // the garment as it was last walked
+	moved  map[string]float64 // the furthest a corner of a drawing went, mm
 }
 
 // trueSeams trues what the step has parted. It leaves everything as it is where
 // that would move a piece too far: the walk of the seams then tells.
-func (j *job) trueSeams(before pattern.Garment) {
+func (j *job) trueSeams(before looked) {
 	t := newTruer(j, before)
 	first := t.misses()
 	if worst(first) < trueFrom {
-		t.alignNotches(before)
+		t.alignNotches()
 		return
 	}
 	kept := j.g.Clone()
@@ -59,7 +60,7 @@ func (j *job) trueSeams(before pattern.Garment) {
 		j.g = kept
 		return
 	}
-	t.alignNotches(before)
+	t.alignNotches()
 	for _, m := range first {
 		if far := t.furthest(m.seam); math.Abs(m.by) > tellTrue && far > tellTrue {
 			j.tell(trued, m.seam.ID, unit.Format(math.Abs(m.by), unit.Millimetre), unit.Format(far, unit.Millimetre))
@@ -67,14 +68,8 @@ func (j *job) trueSeams(before pattern.Garment) {
 	}
 }
 
-func newTruer(j *job, before pattern.Garment) *truer {
-	t := &truer{j: j, at: map[string]int{}, before: map[string][]float64{}, moved: map[string]float64{}}
-	for _, r := range walk(before) {
-		t.before[r.Seam.ID] = r.Gaps
-		if r.Seam.Join == j.settled {
-			t.before[r.Seam.ID] = make([]float64, len(r.Gaps))
-		}
-	}
+func newTruer(j *job, before looked) *truer {
+	t := &truer{j: j, at: map[string]int{}, before: before, moved: map[string]float64{}}
 	for _, name := range j.names() {
 		p := j.g.Pieces[name]
 		t.at[name] = len(t.ready)
@@ -93,14 +88,6 @@ func newTruer(j *job, before pattern.Garment) *truer {
 		}
 	}
 	return t
-}
-
-// walk walks every seam of a garment once for both hands.
-func walk(g pattern.Garment) []seam.Report {
-	g = g.Handed()
-	seams, _ := seam.Resolve(g)
-	walked, _ := seam.Walk(g, seams, unit.Millimetre)
-	return walked.Seams()
 }
 
 // levelled reports whether a piece carries the figure: whether levels of the
@@ -135,32 +122,21 @@ func worst(list []parted) float64 {
 // that fit as well: they are to go on fitting.
 func (t *truer) misses() []parted {
 	var out []parted
-	for _, r := range walk(t.j.g) {
-		before, was := t.before[r.Seam.ID]
-		if !was || len(before) != len(r.Gaps) || mirrorOnly(t.j.g, r.Seam) {
+	t.now = look(t.j.g)
+	for _, r := range t.now.walked {
+		before, was := t.before.report(r.Seam)
+		if !was || len(before.Gaps) != len(r.Gaps) {
 			continue
 		}
 		for side := 1; side < len(r.Gaps); side++ {
-			out = append(out, parted{r.Seam, side, r.Gaps[side] - before[side]})
+			by := r.Gaps[side] - before.Gaps[side]
+			if r.Seam.Join == t.j.settled {
+				by = r.Gaps[side]
+			}
+			out = append(out, parted{r.Seam, side, by})
 		}
 	}
 	return out
-}
-
-// mirrorOnly reports whether a seam is the mirror image of the left hand's,
-// which says the same of the same drawings.
-func mirrorOnly(g pattern.Garment, s seam.Seam) bool {
-	if s.Copy != piece.Right {
-		return false
-	}
-	for _, chain := range s.Sides {
-		for _, st := range chain {
-			if _, forked := g.Pieces[st.Piece+"@"+string(st.Copy)]; forked {
-				return false
-			}
-		}
-	}
-	return true
 }
 
 // step moves the corners once against the misses.
@@ -215,17 +191,6 @@ func (t *truer) slope(row []float64, chain []seam.Stretch, sign float64) {
 		row[a] -= w.X
 		row[a+1] -= w.Y
 	}
-}
-
-// drawing is the name of the drawing that a stretch lies on, and whether the
-// stretch sees its mirror image.
-func drawing(g pattern.Garment, st seam.Stretch) (name string, mirrored bool) {
-	if own := st.Piece + "@" + string(st.Copy); st.Copy != piece.Both {
-		if _, forked := g.Pieces[own]; forked {
-			return own, false
-		}
-	}
-	return st.Piece, st.Copy == piece.Right
 }
 
 func (t *truer) tooFar() bool {

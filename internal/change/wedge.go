@@ -33,15 +33,18 @@ func (j *job) wedge(by float64, words map[bool]string) string {
 	if !ok {
 		return ""
 	}
-	done := false
+	done, levels := false, map[string]bool{}
 	for _, name := range j.drawingsIn(s) {
 		p := j.g.Pieces[name]
+		for _, n := range levelNames(p) {
+			levels[n] = true
+		}
 		if l, ok := p.Line(piece.Level, j.step.At); ok && j.openAt(name, s, height(l.Curve), by) {
 			done = true
 		}
 	}
 	if !done && j.found.Stops() == 0 {
-		j.tell(levelOffSeam, j.step.Item, j.step.At, "those of the pieces in the seam")
+		j.tell(levelOffSeam, j.step.Item, j.step.At, strings.Join(sorted(levels), ", "))
 	}
 	if j.found.Stops() > 0 {
 		return ""

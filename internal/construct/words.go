@@ -13,16 +13,36 @@ import (
 // actions fills the names and measures of what is worked on into an operation's
 // actions.
 func (b *builder) actions(w *work, m method.Operation) []string {
-	fill := b.filler(w)
 	out := make([]string, len(m.Actions))
 	for i, a := range m.Actions {
-		out[i] = fill.Replace(a)
+		out[i] = filled(a, func(name string) (string, bool) { return b.word(w, name) })
 	}
 	return out
 }
 
-// filler knows what the words in braces stand for.
-func (b *builder) filler(w *work) *strings.Replacer {
+// filled puts what the words in braces stand for in their place; words that stand
+// for nothing are left.
+func filled(text string, word func(name string) (string, bool)) string {
+	var out strings.Builder
+	for {
+		before, rest, braced := strings.Cut(text, "{")
+		name, after, closed := strings.Cut(rest, "}")
+		out.WriteString(before)
+		if !braced {
+			return out.String()
+		}
+		if w, ok := word(name); closed && ok {
+			out.WriteString(w)
+			text = after
+		} else {
+			out.WriteByte('{')
+			text = rest
+		}
+	}
+}
+
+// word is what a word in braces stands for.
+func (b *builder) word(w *work, name string) (string, bool) {
 	side := func(i int) string {
 		if i >= len(w.sides) {
 			return w.item.title
@@ -32,23 +52,34 @@ func (b *builder) filler(w *work) *strings.Replacer {
 		}
 		return b.sideWords(w.sides[i])
 	}
-	more := ""
-	if len(w.sides) > 2 {
-		more = b.sideWords(slices.Concat(w.sides[2:]...))
-	}
-	count, gap := b.repeats(w)
-	words := []string{
-		"{a}", side(0), "{b}", side(1), "{more}", more,
-		"{edge}", b.edgeWords(w), "{item}", b.itemWords(w),
-		"{seam}", b.caughtIn(w), "{count}", strconv.Itoa(count), "{gap}", unit.Format(gap, w.item.unit()),
-	}
-	for name, v := range w.item.method.Values {
-		if own, ok := w.item.values[name]; ok {
-			v = own
+	switch name {
+	case "a":
+		return side(0), true
+	case "b":
+		return side(1), true
+	case "more":
+		if len(w.sides) > 2 {
+			return b.sideWords(slices.Concat(w.sides[2:]...)), true
 		}
-		words = append(words, "{"+name+"}", v.String())
+		return "", true
+	case "edge":
+		return b.edgeWords(w), true
+	case "item":
+		return b.itemWords(w), true
+	case "seam":
+		return b.caughtIn(w), true
+	case "count":
+		count, _ := b.repeats(w)
+		return strconv.Itoa(count), true
+	case "gap":
+		_, gap := b.repeats(w)
+		return unit.Format(gap, w.item.unit()), true
 	}
-	return strings.NewReplacer(words...)
+	v, ok := w.item.method.Values[name]
+	if own, set := w.item.values[name]; ok && set {
+		v = own
+	}
+	return v.String(), ok
 }
 
 // itemWords is the item's title with the hand it is made on.

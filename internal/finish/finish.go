@@ -2,6 +2,7 @@ package finish
 
 import (
 	"strconv"
+	"sync"
 
 	"gusset/internal/cloth"
 	"gusset/internal/construct"
@@ -28,10 +29,34 @@ func Finish(p construct.Plan) (CutSet, finding.List) {
 	}
 	b.matches(p)
 	var out CutSet
-	for _, u := range b.garment.View.Uses {
-		out.pieces = append(out.pieces, b.use(u)...)
+	for _, cut := range b.sideBySide() {
+		out.pieces = append(out.pieces, cut.pieces...)
+		for _, f := range cut.found {
+			b.add(f)
+		}
 	}
 	return out, b.found
+}
+
+// piecesCut are the copies of one piece of the view, cut, and what was found.
+type piecesCut struct {
+	pieces []Cut
+	found  finding.List
+}
+
+// sideBySide cuts the pieces of the view, which do not touch each other, at the
+// same time.
+func (b *builder) sideBySide() []piecesCut {
+	out := make([]piecesCut, len(b.garment.View.Uses))
+	var all sync.WaitGroup
+	for i, u := range b.garment.View.Uses {
+		all.Go(func() {
+			own := &builder{garment: b.garment, demands: b.demands, matched: b.matched, told: map[string]bool{}}
+			out[i] = piecesCut{own.use(u), own.found}
+		})
+	}
+	all.Wait()
+	return out
 }
 
 type copyKey struct {
@@ -129,7 +154,7 @@ func (b *builder) cut(u pattern.Use, c piece.Copy, role cloth.Role) (Cut, bool) 
 	cut.Outline, ok = b.polygon(o.loop, u)
 	if ok && u.Copies == pattern.OnFold {
 		cut.OnFold = true
-		cut.Fold, ok = b.fold(cut.Outline, o)
+		ok = b.fold(&cut, o)
 	}
 	cut.Matched = b.matchedOn(u, c, up, cut.Fold[0].X)
 	return cut, ok

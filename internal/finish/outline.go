@@ -166,11 +166,27 @@ next:
 
 // within reports whether every corner of a lies within d of the outline b.
 func within(a, b []geom.Pt, d float64) bool {
-	ring := geom.Polyline(append(append([]geom.Pt(nil), b...), b[0])...)
+	at := 0 // the side of b that was near last: the next corner is near it or a little further on
+next:
 	for _, p := range a {
-		if _, miss := ring.Nearest(p); miss > d {
-			return false
+		for k := range b {
+			i := (at + k) % len(b)
+			if offSide(b[i], b[(i+1)%len(b)], p) <= d {
+				at = i
+				continue next
+			}
 		}
+		return false
 	}
 	return true
+}
+
+// offSide is how far p lies from the straight side from a to b.
+func offSide(a, b, p geom.Pt) float64 {
+	v := b.Sub(a)
+	t := 0.0
+	if l := v.Dot(v); l > 0 {
+		t = min(max(p.Sub(a).Dot(v)/l, 0), 1)
+	}
+	return p.Dist(a.Add(v.Mul(t)))
 }

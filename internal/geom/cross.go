@@ -2,7 +2,6 @@ package geom
 
 import (
 	"math"
-	"slices"
 	"sort"
 )
 
@@ -118,11 +117,32 @@ type chord struct {
 func (c Curve) chordsNear(other Curve, gap float64) []chord {
 	var out []chord
 	for i, s := range c {
-		if slices.ContainsFunc(other, func(o Seg) bool { return boxesNear(s, o, gap) }) {
-			out = s.chords(out, i, crossTol)
+		near := box{}
+		for _, o := range other {
+			if boxesNear(s, o, gap) {
+				near = near.round(o.P[:])
+			}
+		}
+		if near.some {
+			near.lo, near.hi = near.lo.Sub(Pt{gap, gap}), near.hi.Add(Pt{gap, gap})
+			out = s.chords(out, i, crossTol, near)
 		}
 	}
 	return out
+}
+
+// box is the box round some points.
+type box struct {
+	lo, hi Pt
+	some   bool
+}
+
+func (b box) round(pts []Pt) box {
+	lo, hi := BoundsOf(pts)
+	if b.some {
+		lo, hi = Pt{min(lo.X, b.lo.X), min(lo.Y, b.lo.Y)}, Pt{max(hi.X, b.hi.X), max(hi.Y, b.hi.Y)}
+	}
+	return box{lo, hi, true}
 }
 
 func boxesNear(a, b Seg, gap float64) bool {
@@ -131,9 +151,13 @@ func boxesNear(a, b Seg, gap float64) bool {
 	return alo.X <= bhi.X+gap && blo.X <= ahi.X+gap && alo.Y <= bhi.Y+gap && blo.Y <= ahi.Y+gap
 }
 
-// chords adds the chords of one segment, the i-th of its curve.
-func (s Seg) chords(out []chord, i int, tol float64) []chord {
+// chords adds the chords of one segment, the i-th of its curve, that come into a
+// box.
+func (s Seg) chords(out []chord, i int, tol float64, near box) []chord {
 	n := s.steps(tol)
+	if cap(out) == 0 {
+		out = make([]chord, 0, min(n, 16))
+	}
 	prev := s.P[0]
 	for k := 1; k <= n; k++ {
 		q := s.P[3]
@@ -142,7 +166,9 @@ func (s Seg) chords(out []chord, i int, tol float64) []chord {
 		}
 		ch := chord{seg: i, t0: float64(k-1) / float64(n), t1: float64(k) / float64(n), a: prev, b: q}
 		ch.lo, ch.hi = Pt{min(prev.X, q.X), min(prev.Y, q.Y)}, Pt{max(prev.X, q.X), max(prev.Y, q.Y)}
-		out = append(out, ch)
+		if ch.lo.X <= near.hi.X && near.lo.X <= ch.hi.X && ch.lo.Y <= near.hi.Y && near.lo.Y <= ch.hi.Y {
+			out = append(out, ch)
+		}
 		prev = q
 	}
 	return out

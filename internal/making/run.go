@@ -119,7 +119,7 @@ var stages = [...]func(*run){
 	Change: func(r *run) {
 		chosen, found := construct.Choose(r.Sized.Garment(), r.in.Methods, r.in.Docket.Methods)
 		chosen = withButton(chosen, r.in.Methods, r.in.Docket.Button)
-		changed, told := change.Apply(chosen, r.in.Docket.Changes, r.in.Docket.Unit)
+		changed, told := r.replay(chosen)
 		r.Changed, r.byStage[Change] = changed, append(found, told...)
 	},
 	Walk: func(r *run) {
@@ -156,6 +156,21 @@ var stages = [...]func(*run){
 		})
 	},
 }
+
+// replay replays the recipe; from an earlier result of the same size and methods,
+// the steps that both recipes begin with are taken over.
+func (r *run) replay(chosen pattern.Garment) (change.Changed, finding.List) {
+	steps, u := r.in.Docket.Changes, r.in.Docket.Unit
+	if r.old != nil && r.old.Reached >= Change && r.old.keys[Fit] == r.keys[Fit] &&
+		slices.Equal(besidesRecipe(r.old.own[Change]), besidesRecipe(r.own[Change])) {
+		return r.old.Changed.Again(steps, u)
+	}
+	return change.Apply(chosen, steps, u)
+}
+
+// besidesRecipe are the digests of what the changes depend on but the recipe,
+// which is the last.
+func besidesRecipe(of stageInputs) []string { return of.digests[:len(of.digests)-1] }
 
 // layAll lays every cloth that the cut set asks for and lets the referee judge
 // each lay; a lay that he refuses is not kept.
@@ -242,10 +257,10 @@ func sizePlaces(in Inputs) map[string]finding.Place {
 }
 
 // stageInputs are what a stage takes besides the value of the stage before it,
-// and their digest.
+// and the digest of each.
 type stageInputs struct {
-	values []any
-	digest string
+	values  []any
+	digests []string
 }
 
 // drawn are the places where edges run on across seams before any change.
@@ -259,7 +274,7 @@ func (r *run) ownInputs(s Stage) []any {
 	d := r.in.Docket
 	return map[Stage][]any{
 		Fit:       {r.in.Pattern, d.View, r.in.Body, d.Size, d.Unit},
-		Change:    {r.in.Methods, d.Methods, d.Button, d.Changes},
+		Change:    {r.in.Methods, d.Methods, d.Button, d.Changes}, // the recipe last: see besidesRecipe
 		Walk:      {r.in.Methods},
 		Construct: {r.in.Cloths},
 		Lay:       {d.Fold, d.Table, d.OffGrain, r.effort.Rounds, r.effort.Seed, r.effort.Plans},
@@ -278,17 +293,24 @@ func (r *run) key(s Stage) {
 	if s == Lay {
 		own.values = append(own.values, r.effort.Anew, r.in.Kept, r.in.Hand)
 	}
-	if r.old != nil && s <= r.old.Reached && reflect.DeepEqual(own.values, r.old.own[s].values) {
-		own = r.old.own[s]
-	} else {
-		own.digest = digest(own.values...)
+	var old stageInputs
+	if r.old != nil && s <= r.old.Reached {
+		old = r.old.own[s]
+	}
+	for i, v := range own.values {
+		if i < len(old.values) && reflect.DeepEqual(v, old.values[i]) {
+			own.values[i] = old.values[i] // so that it is found to be the very same next time
+			own.digests = append(own.digests, old.digests[i])
+		} else {
+			own.digests = append(own.digests, digest(v))
+		}
 	}
 	r.own[s] = own
 	before := ""
 	if s > Fit {
 		before = r.keys[s-1]
 	}
-	r.keys[s] = digest(before, own.digest)
+	r.keys[s] = digest(before, own.digests)
 }
 
 func digest(values ...any) string {

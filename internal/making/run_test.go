@@ -94,16 +94,6 @@ func unitless(v float64) string {
 	return s[:len(s)-len(" mm")]
 }
 
-// BenchmarkToFinish is the time from the docket to cut pieces after one change.
-func BenchmarkToFinish(b *testing.B) {
-	in := openDemo(b, demoDockets[0])
-	first := Run(context.Background(), in, Finish, Effort{}, nil)
-	in.Docket.Changes = in.Docket.Changes[:1]
-	for b.Loop() {
-		Run(context.Background(), in, Finish, Effort{}, &first)
-	}
-}
-
 // BenchmarkMake is the whole make with its first lay.
 func BenchmarkMake(b *testing.B) {
 	in := openDemo(b, demoDockets[0])

@@ -50,9 +50,15 @@ func (g Garment) Copy(name string, c piece.Copy) (piece.Piece, bool) {
 // Handed returns the same garment with every right copy made once and kept, so
 // that asking for copies many times mirrors nothing again. It is for looking
 // only: a change to it would part the hands.
-func (g Garment) Handed() Garment {
+func (g Garment) Handed() Garment { return g.HandedOf(func(string) bool { return true }) }
+
+// HandedOf is Handed for those pieces only that are needed.
+func (g Garment) HandedOf(need func(piece string) bool) Garment {
 	pieces := make(map[string]piece.Piece, 2*len(g.Pieces))
 	for _, u := range g.View.Uses {
+		if !need(u.Piece) {
+			continue
+		}
 		for _, c := range u.CopyList() {
 			if p, ok := g.Copy(u.Piece, c); ok && c == piece.Right {
 				pieces[u.Piece+"@"+string(c)] = p

@@ -1,6 +1,8 @@
 package seam
 
 import (
+	"slices"
+
 	"gusset/internal/finding"
 	"gusset/internal/pattern"
 	"gusset/internal/piece"
@@ -48,6 +50,46 @@ func Resolve(g pattern.Garment) ([]Seam, finding.List) {
 		}
 	}
 	return seams, out
+}
+
+// ResolveDrawn is Resolve without those seams of the right hand that are mirror
+// images of the left's: they would say the same of the same drawings. What cannot
+// be resolved is left out.
+func ResolveDrawn(g pattern.Garment) []Seam {
+	forked := func(j pattern.Join) bool {
+		return anyRef(j, func(r piece.Ref) bool { _, own := g.Pieces[r.Piece+"@"+string(piece.Right)]; return own })
+	}
+	type sewn struct {
+		join pattern.Join
+		hand piece.Copy
+	}
+	var list []sewn
+	mirrored := map[string]bool{}
+	for _, j := range g.View.Joins {
+		for _, c := range hands(g, j) {
+			if c == piece.Right && !forked(j) {
+				continue
+			}
+			list = append(list, sewn{j, c})
+			anyRef(j, func(r piece.Ref) bool {
+				mirrored[r.Piece] = mirrored[r.Piece] || CopyFor(g, r, c) == piece.Right
+				return false
+			})
+		}
+	}
+	g = g.HandedOf(func(name string) bool { return mirrored[name] })
+	var seams []Seam
+	for _, x := range list {
+		if s, found := resolve(g, x.join, x.hand); len(found) == 0 {
+			seams = append(seams, s)
+		}
+	}
+	return seams
+}
+
+// anyRef reports whether a join has a reference of a kind.
+func anyRef(j pattern.Join, is func(piece.Ref) bool) bool {
+	return slices.ContainsFunc(j.Sides, func(side []piece.Ref) bool { return slices.ContainsFunc(side, is) })
 }
 
 // hands lists the copies a join is sewn on: left and right for a join sewn for

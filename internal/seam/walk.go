@@ -15,6 +15,7 @@ import (
 
 	"gusset/internal/finding"
 	"gusset/internal/pattern"
+	"gusset/internal/piece"
 	"gusset/internal/unit"
 )
 
@@ -74,7 +75,15 @@ type NotchReport struct {
 // Walk walks every seam of the garment. Lengths in findings are written in
 // unit u.
 func Walk(g pattern.Garment, seams []Seam, u unit.Unit) (Walked, finding.List) {
-	g = g.Handed()
+	mirrored := map[string]bool{}
+	for _, s := range seams {
+		for _, side := range s.Sides {
+			for _, st := range side {
+				mirrored[st.Piece] = mirrored[st.Piece] || st.Copy == piece.Right
+			}
+		}
+	}
+	g = g.HandedOf(func(name string) bool { return mirrored[name] })
 	var w Walked
 	var out finding.List
 	for _, s := range seams {
