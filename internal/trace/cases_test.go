@@ -40,7 +40,7 @@ var prints = sync.OnceValues(func() (scene.Printing, error) {
 		return nil, err
 	}
 	defer os.RemoveAll(dir)
-	return scene.Prints(6, dir)
+	return scene.Prints(8, dir)
 })
 
 // printed gives a scene its cards, rasterised from the page that is printed.
