@@ -246,8 +246,11 @@ func (c *traceCmd) tellPiece(s *session, t trace.Traced, p piece.Piece) {
 	}
 	for i, n := range t.Shape.Notches {
 		word := "slit or printed tick"
-		if n.Cut {
+		switch {
+		case n.Cut:
 			word = "cut"
+		case n.Out:
+			word = "stands out"
 		}
 		if slices.Contains(c.Drop, i+1) {
 			word += ", left out"

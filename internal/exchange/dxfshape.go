@@ -7,7 +7,7 @@ import (
 	"gusset/internal/geom"
 )
 
-// curve reads a line, a polyline or an arc. It gives nil for what is none, or is
+// curve reads a line, a polyline, an arc or a spline. It gives nil for what is none, or is
 // unsound and told.
 func (r *dxfReader) curve(s dxfShape) geom.Curve {
 	switch s.kind {
@@ -23,6 +23,8 @@ func (r *dxfReader) curve(s dxfShape) geom.Curve {
 		return r.light(s.entity)
 	case "ARC", "CIRCLE":
 		return r.arc(s.entity)
+	case "SPLINE":
+		return r.spline(s.entity)
 	default:
 		r.tell(dxfEntity, r.lines.at(s.line), s.kind, shown(s.layer()))
 	}

@@ -2,10 +2,6 @@ package exchange
 
 import (
 	"bytes"
-	"compress/zlib"
-	"encoding/ascii85"
-	"errors"
-	"io"
 	"regexp"
 	"strconv"
 	"unicode/utf16"
@@ -262,101 +258,6 @@ func (f *pdfFile) numbers(v any, n int) ([]float64, bool) {
 		out[i] = x
 	}
 	return out, true
-}
-
-var errPDF = errors.New("a fault that has been told")
-
-// decode takes the filters off a stream, within what the file may still unfold
-// to.
-func (f *pdfFile) decode(s pdfStream) ([]byte, error) {
-	data := s.raw
-	filters := f.array(s.dict["Filter"])
-	if n, ok := f.get(s.dict["Filter"]).(pdfName); ok {
-		filters = pdfArray{n}
-	}
-	if len(filters) > 4 {
-		f.fail(pdfFilter, "a chain of filters")
-		return nil, errPDF
-	}
-	for i, filter := range filters {
-		if f.predicted(s.dict, i) {
-			f.fail(pdfFilter, "a predictor")
-			return nil, errPDF
-		}
-		name, _ := f.get(filter).(pdfName)
-		var r io.Reader
-		switch name {
-		case "FlateDecode", "Fl":
-			z, err := zlib.NewReader(bytes.NewReader(data))
-			if err != nil {
-				f.fail(pdfDamaged)
-				return nil, errPDF
-			}
-			r = z
-		case "ASCII85Decode", "A85":
-			data = bytes.TrimPrefix(bytes.TrimSpace(data), []byte("<~"))
-			if i := bytes.Index(data, []byte("~>")); i >= 0 {
-				data = data[:i]
-			}
-			r = ascii85.NewDecoder(bytes.NewReader(data))
-		case "ASCIIHexDecode", "AHx":
-			none := 1
-			l := &pdfLexer{data: append([]byte("<"), data...), left: &none}
-			r = bytes.NewReader([]byte(l.hexAll()))
-		default:
-			f.fail(pdfFilter, "the filter "+shown(string(name)))
-			return nil, errPDF
-		}
-		out, err := io.ReadAll(io.LimitReader(r, int64(f.decoded)+1))
-		if len(out) > f.decoded {
-			f.fail(pdfUnfolds, maxPDFDecoded>>20)
-			return nil, errPDF
-		}
-		if err != nil {
-			f.fail(pdfDamaged)
-			return nil, errPDF
-		}
-		f.decoded -= len(out)
-		data = out
-	}
-	return data, nil
-}
-
-// hexAll reads hexadecimal digits without the bound of a string.
-func (l *pdfLexer) hexAll() []byte {
-	var out []byte
-	half, have := byte(0), false
-	for _, c := range l.data[1:] {
-		if c == '>' {
-			break
-		}
-		v, err := strconv.ParseUint(string(c), 16, 8)
-		if err != nil {
-			continue
-		}
-		if have {
-			out = append(out, half<<4|byte(v))
-		}
-		half, have = byte(v), !have
-	}
-	if have {
-		out = append(out, half<<4)
-	}
-	return out
-}
-
-// predicted reports whether the i-th filter has a predictor, which drawings do
-// not need.
-func (f *pdfFile) predicted(d pdfDict, i int) bool {
-	p := f.get(d["DecodeParms"])
-	if a, ok := p.(pdfArray); ok {
-		if i >= len(a) {
-			return false
-		}
-		p = f.get(a[i])
-	}
-	parms, ok := p.(pdfDict)
-	return ok && f.number(parms["Predictor"]) > 1
 }
 
 // text is a text string: UTF-16 with a mark, UTF-8 with a mark, or single bytes

@@ -12,7 +12,7 @@ import (
 
 // photoOf renders a scene. Where GUSSET_SCENES names a folder, what was rendered
 // once is kept there.
-func photoOf(t *testing.T, s *scene.Scene, name string) []byte {
+func photoOf(t testing.TB, s *scene.Scene, name string) []byte {
 	t.Helper()
 	kept := ""
 	if dir := os.Getenv("GUSSET_SCENES"); dir != "" {
@@ -40,11 +40,11 @@ var prints = sync.OnceValues(func() (scene.Printing, error) {
 		return nil, err
 	}
 	defer os.RemoveAll(dir)
-	return scene.Prints(6, dir)
+	return scene.Prints(8, dir)
 })
 
 // printed gives a scene its cards, rasterised from the page that is printed.
-func printed(t *testing.T, s *scene.Scene) {
+func printed(t testing.TB, s *scene.Scene) {
 	t.Helper()
 	p, err := prints()
 	if err != nil {

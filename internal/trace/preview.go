@@ -15,8 +15,8 @@ import (
 
 // Preview is a picture of the table seen straight from above, at one scale
 // everywhere, with a grid in cm and whatever was traced drawn over it: edges and
-// lines with their numbers, notches, filled where the edge is cut and open where
-// it may be a slit or a tick.
+// lines with their numbers, notches, filled where the edge is cut or stands out
+// and open where it may be a slit or a tick.
 func (t Traced) Preview() ([]byte, error) { return t.previewOf(t.drawn) }
 
 // previewOf draws over the straightened photo.
@@ -126,7 +126,7 @@ func (t Traced) drawNotch(l *draw.List, m geom.Affine, i int, n outline.Notch) {
 	far := p.Add(out.Mul(11))
 	tri := draw.Polygon(p.Add(out.Mul(1.5)), far.Add(out.Left().Mul(4)), far.Sub(out.Left().Mul(4)))
 	style := penNotch
-	if n.Cut {
+	if n.Cut || n.Out {
 		style = draw.Fill(penNotch.Stroke)
 	}
 	l.Path(style, tri)

@@ -117,7 +117,7 @@ func smoothEnough(s outline.Shape, at finding.Place) finding.List {
 func notchesTold(s outline.Shape, at finding.Place) finding.List {
 	unsure := 0
 	for _, n := range s.Notches {
-		if !n.Cut {
+		if !n.Cut && !n.Out {
 			unsure++
 		}
 	}

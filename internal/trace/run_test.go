@@ -42,6 +42,7 @@ type accuracy struct {
 	mean, p95, max float64
 	corner         float64 // the worst
 	vs, slits      int     // found
+	outs           int     // likewise, notches that stand out
 	falseNotches   int
 	segments       int
 	grain          float64 // degrees
@@ -96,7 +97,8 @@ func measure(t scene.Truth, got trace.Traced) accuracy {
 		return n
 	}
 	a.vs, a.slits = count(t.Vs), count(t.Slits)
-	a.falseNotches = len(got.Shape.Notches) - a.vs - a.slits
+	a.outs = count(t.Outs)
+	a.falseNotches = len(got.Shape.Notches) - a.vs - a.slits - a.outs
 	a.grain = 90
 	for _, l := range got.Lines {
 		d, g := m(l.B).Sub(m(l.A)), t.Grain[1].Sub(t.Grain[0])
@@ -177,6 +179,36 @@ func TestTuned(t *testing.T) {
 			t.Errorf("%s: %+v", name, a)
 		}
 		loads(t, got)
+	}
+}
+
+// Notches that stand out are found and told from corners, and the edge runs
+// through beneath them.
+func TestNotchesThatStandOut(t *testing.T) {
+	if os.Getenv("GUSSET_QUICK") != "" {
+		t.Skip("quick: scenes take long to render under the race detector")
+	}
+	c := small
+	c.Panel, c.MorePixel, c.Table, c.Wood = 4, 1500, scene.Oak, 0.3
+	s, truth := scene.Standard(81, c)
+	got, found := trace.Run([]*photo.Photo{load(t, "flap", photoOf(t, s, "flap"))}, diagonals(s), trace.Tolerance)
+	if found.Stops() > 0 {
+		t.Fatal(texts(found))
+	}
+	a := measure(truth, got)
+	t.Logf("%+v: %v", a, found.Codes())
+	if a.mean > 0.2 || a.max > 0.8 || a.missing+a.extra > 0 || a.outs != len(truth.Outs) || a.slits != len(truth.Slits) || a.falseNotches > 0 {
+		t.Errorf("%+v", a)
+	}
+	for _, n := range got.Shape.Notches {
+		near := math.Inf(1)
+		m := aligned(truth, got)
+		for _, p := range truth.Outs {
+			near = min(near, m(n.At).Dist(p))
+		}
+		if n.Out != (near < 1.5) {
+			t.Errorf("notch at %v: stands out is %v", n.At, n.Out)
+		}
 	}
 }
 

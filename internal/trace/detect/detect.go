@@ -35,6 +35,57 @@ func Cards(p *photo.Photo) Result {
 	r := read(p, centres, false)
 	if len(r.Cards)+len(r.Unmeasured) == 0 {
 		r.Mirrored = len(read(p, centres, true).Unmeasured) > 0
+		return r
+	}
+	// Cards that are found show where others may have been missed.
+	for range 2 {
+		s, ok := straightened(p, r.Cards)
+		if !ok || !r.add(p, s) {
+			break
+		}
+	}
+	return r.sorted()
+}
+
+// add takes in what a straightened picture shows besides, and reports whether
+// there was a card among it.
+func (r *Result) add(p *photo.Photo, s straight) bool {
+	had := len(r.Cards)
+	more := read(s.picture, refined(s.picture, candidates(s.picture)), false)
+	for _, f := range more.Cards {
+		if f, ok := s.measured(p, f); ok {
+			r.put(f)
+		} else {
+			r.Unmeasured = append(r.Unmeasured, f.Card)
+		}
+	}
+	r.Unmeasured = append(r.Unmeasured, more.Unmeasured...)
+	r.Twice = append(r.Twice, more.Twice...)
+	return len(r.Cards) > had
+}
+
+// put takes in a card, unless it is one that is there already.
+func (r *Result) put(f Found) {
+	for _, g := range r.Cards {
+		if g.Card == f.Card {
+			if g.Px[0].Dist(f.Px[0]) > 20 {
+				r.Twice = append(r.Twice, f.Card)
+			}
+			return
+		}
+	}
+	r.Cards = append(r.Cards, f)
+}
+
+// sorted is the result by letters, each card told once.
+func (r Result) sorted() Result {
+	slices.SortFunc(r.Cards, func(a, b Found) int { return cmp.Compare(a.Card, b.Card) })
+	r.Unmeasured = slices.DeleteFunc(r.Unmeasured, func(id cards.ID) bool {
+		return slices.ContainsFunc(r.Cards, func(f Found) bool { return f.Card == id })
+	})
+	for _, ids := range []*[]cards.ID{&r.Unmeasured, &r.Twice} {
+		slices.Sort(*ids)
+		*ids = slices.Compact(*ids)
 	}
 	return r
 }
@@ -55,22 +106,11 @@ func read(p *photo.Photo, centres []centre, mirror bool) Result {
 		if !isCard {
 			continue
 		}
-		f := Found{Card: id, Px: px, Module: t.narrow()}
-		switch {
-		case !ok:
-			if !slices.Contains(r.Unmeasured, id) {
-				r.Unmeasured = append(r.Unmeasured, id)
-			}
-		case slices.ContainsFunc(r.Cards, func(g Found) bool { return g.Card == id && g.Px[0].Dist(f.Px[0]) > 20 }):
-			r.Twice = append(r.Twice, id)
-		case !slices.ContainsFunc(r.Cards, func(g Found) bool { return g.Card == id }):
-			r.Cards = append(r.Cards, f)
+		if ok {
+			r.put(Found{Card: id, Px: px, Module: t.narrow()})
+		} else {
+			r.Unmeasured = append(r.Unmeasured, id)
 		}
 	}
-	slices.SortFunc(r.Cards, func(a, b Found) int { return cmp.Compare(a.Card, b.Card) })
-	r.Unmeasured = slices.DeleteFunc(r.Unmeasured, func(id cards.ID) bool {
-		return slices.ContainsFunc(r.Cards, func(f Found) bool { return f.Card == id })
-	})
-	slices.Sort(r.Unmeasured)
-	return r
+	return r.sorted()
 }

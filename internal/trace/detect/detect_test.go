@@ -32,6 +32,9 @@ func TestCards(t *testing.T) {
 		{Panel: 2, Tilt: 3, Azimuth: 100, MorePixel: 1500, Table: scene.Cloth},
 		{Panel: 2, Tilt: 35, Azimuth: 260, K1: 0.05, MorePixel: 1600, Table: scene.Oak, Wood: 0.4, Shadow: 0.35},
 		{Panel: 1, Tilt: 25, Azimuth: 20, K1: -0.05, MorePixel: 2600, Table: scene.Grey},
+		// The far cards have modules of 2.5 by 4 pixels: only the second look, at the
+		// straightened table, sees them.
+		{Panel: 2, Tilt: 35, Azimuth: 190, K1: 0.03, MorePixel: 1500, Table: scene.Oak, Wood: 0.3},
 	} {
 		s, _ := scene.Standard(uint64(100+i), c)
 		s.Printed(prints)

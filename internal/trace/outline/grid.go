@@ -73,12 +73,10 @@ func (g *grid) see(shots []Shot, cards []Card, hull []geom.Pt, x, y int) {
 	}
 	g.shot[k] = int8(best)
 	s := shots[best]
-	o := s.View.Pixel(p)
-	dx := s.View.Pixel(p.Add(geom.Pt{X: g.step / 4})).Sub(o)
-	dy := s.View.Pixel(p.Add(geom.Pt{Y: g.step / 4})).Sub(o)
+	q := g.step / 4
 	var sum [3]float32
-	for _, q := range [4]geom.Pt{o.Add(dx).Add(dy), o.Add(dx).Sub(dy), o.Sub(dx).Add(dy), o.Sub(dx).Sub(dy)} {
-		c := s.Photo.At(q)
+	for _, d := range [4]geom.Pt{{X: q, Y: q}, {X: q, Y: -q}, {X: -q, Y: q}, {X: -q, Y: -q}} {
+		c := s.Photo.Near(s.View.Pixel(p.Add(d)))
 		for i := range sum {
 			sum[i] += c[i] / 4
 		}
@@ -93,6 +91,9 @@ func BestShot(shots []Shot, p geom.Pt) int {
 		px, ok := s.View.Project(p, 0)
 		if !ok || !s.Photo.Inside(px, edgePixels) {
 			continue
+		}
+		if len(shots) == 1 {
+			return 0
 		}
 		if a := s.View.Slant(p); a < slant {
 			best, slant = i, a
@@ -114,8 +115,8 @@ func lookOf(c [3]float32) [3]float32 {
 
 // smooth averages each cell with its neighbours by 1 2 1, along and across, twice.
 func (g *grid) smooth() {
+	out := make([][3]float32, len(g.look))
 	for _, step := range [4]int{1, g.nx, 1, g.nx} {
-		out := make([][3]float32, len(g.look))
 		copy(out, g.look)
 		for k := step; k < len(g.look)-step; k++ {
 			if g.shot[k] < 0 || g.shot[k-step] < 0 || g.shot[k+step] < 0 {
@@ -125,7 +126,7 @@ func (g *grid) smooth() {
 				out[k][i] = (g.look[k-step][i] + 2*g.look[k][i] + g.look[k+step][i]) / 4
 			}
 		}
-		g.look = out
+		g.look, out = out, g.look
 	}
 }
 
@@ -159,17 +160,19 @@ func near(hull []geom.Pt, p geom.Pt, reach float64) bool {
 
 // outside is how far p lies outside a convex hull; 0 inside.
 func outside(hull []geom.Pt, p geom.Pt) float64 {
-	in, least := true, math.Inf(1)
+	in := true
 	for i, a := range hull {
-		d := hull[(i+1)%len(hull)].Sub(a)
-		if d.Cross(p.Sub(a)) < 0 {
-			in = false
-		}
-		t := min(max(p.Sub(a).Dot(d)/d.Dot(d), 0), 1)
-		least = min(least, a.Add(d.Mul(t)).Dist(p))
+		in = in && hull[(i+1)%len(hull)].Sub(a).Cross(p.Sub(a)) >= 0
 	}
 	if in {
 		return 0
 	}
-	return least
+	least := math.Inf(1)
+	for i, a := range hull {
+		d := hull[(i+1)%len(hull)].Sub(a)
+		t := min(max(p.Sub(a).Dot(d)/d.Dot(d), 0), 1)
+		off := a.Add(d.Mul(t)).Sub(p)
+		least = min(least, off.Dot(off))
+	}
+	return math.Sqrt(least)
 }

@@ -1,18 +1,23 @@
 package outline
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"gusset/internal/geom"
 )
 
-// Notch is a place at which the edge is cut in, or marked with a short line.
+// Notch is a place at which the edge is cut in, marked with a short line, or
+// stands out as a point or a step.
 type Notch struct {
 	At geom.Pt // on the edge
+	// Out says that the paper stands out there.
+	Out bool
 	// Cut says that the edge is cut open there, as a V; otherwise it is a slit or
 	// a short printed line: the light alone does not tell which.
 	Cut   bool
-	Width float64 // of the opening a millimetre inside the edge, mm
+	Width float64 // of the opening a millimetre inside the edge, or of the paper as far outside, mm
 	index int     // of the nearest point of the edge
 	half  float64 // mm of the edge to each side that say nothing of its course
 }
@@ -27,25 +32,40 @@ const (
 )
 
 // notches looks along the inside of the edge for short dark places: gaps through
-// which the table shows, slits and printed ticks. The lightness of the paper
-// beside them is what they are held against.
+// which the table shows, slits and printed ticks; and along its outside for short
+// light ones, where the paper stands out. The lightness beside them is what they
+// are held against.
 func notches(shots []Shot, e Edge) []Notch {
 	base := baseline(e.Points)
 	dense := resampled(base, notchStep)
 	axes := axesOf(shots, dense)
 	light := make([]float64, len(dense)) // 1 on paper, 0 on the table
+	out := make([]float64, len(dense))   // as light, outside the edge and the other way about
 	for i := range dense {
 		light[i] = inward(shots, dense, axes, i, band0, band1)
+		out[i] = 1 - inward(shots, dense, axes, i, -band1, -band0)
 	}
-	dip := dips(light)
-	var out []Notch
-	for _, d := range dip {
-		if n, ok := judged(shots, dense, axes, light, d); ok {
-			n.index = nearest(e.Points, n.At)
-			out = append(out, n)
+	var all []Notch
+	for _, d := range dips(out) {
+		if n, ok := standing(shots, dense, axes, out, d); ok {
+			all = append(all, n)
 		}
 	}
-	return out
+	stand := len(all)
+	for _, d := range dips(light) {
+		n, ok := judged(shots, dense, axes, light, d)
+		// The edge beneath a notch that stands out is not known well enough to look
+		// for another beside it.
+		ok = ok && !slices.ContainsFunc(all[:stand], func(o Notch) bool { return o.At.Dist(n.At) < o.half+n.half })
+		if ok {
+			all = append(all, n)
+		}
+	}
+	for i := range all {
+		all[i].index = nearest(e.Points, all[i].At)
+	}
+	slices.SortStableFunc(all, func(a, b Notch) int { return cmp.Compare(a.index, b.index) })
+	return all
 }
 
 // baseline is the edge as it would run without notches: each point on a straight
@@ -193,20 +213,8 @@ func levels(light []float64) (level []float64, rough float64) {
 func judged(shots []Shot, loop []geom.Pt, axes [][4]float64, light []float64, d gap) (Notch, bool) {
 	n := len(loop)
 	wide := float64(d.to-d.from+1) * notchStep
-	if wide > widest {
-		return Notch{}, false
-	}
-	// The middle, by weight.
-	var sum, at float64
-	for k := d.from; k <= d.to; k++ {
-		w := max(1-light[k%n], 0)
-		sum, at = sum+w, at+w*float64(k)
-	}
-	if sum == 0 {
-		return Notch{}, false
-	}
-	mid := int(math.Round(at/sum)) % n
-	if turns(loop, mid) {
+	mid, ok := middleOf(light, d)
+	if wide > widest || !ok || turns(loop, mid) {
 		return Notch{}, false
 	}
 	open := 0.0
@@ -221,6 +229,46 @@ func judged(shots []Shot, loop []geom.Pt, axes [][4]float64, light []float64, d 
 	}
 	half := max(wide, open)/2 + 2
 	return Notch{At: loop[mid], Cut: cut, Width: open, half: half}, true
+}
+
+// middleOf is the middle of a dip, by weight.
+func middleOf(light []float64, d gap) (int, bool) {
+	n := len(light)
+	var sum, at float64
+	for k := d.from; k <= d.to; k++ {
+		w := max(1-light[k%n], 0)
+		sum, at = sum+w, at+w*float64(k)
+	}
+	if sum == 0 {
+		return 0, false
+	}
+	return int(math.Round(at/sum)) % n, true
+}
+
+// standing looks at a place where there is light outside the edge: a notch that
+// stands out shows as much light as paper a millimetre outside, and none where a
+// tab, or something else that lies there, would go on.
+func standing(shots []Shot, loop []geom.Pt, axes [][4]float64, out []float64, d gap) (Notch, bool) {
+	n := len(loop)
+	wide := float64(d.to-d.from+1) * notchStep
+	mid, ok := middleOf(out, d)
+	if wide > widest || !ok || turns(loop, mid) {
+		return Notch{}, false
+	}
+	open := 0.0
+	for k := -24; k <= 24; k++ {
+		i := ((mid+k)%n + n) % n
+		if inward(shots, loop, axes, i, -1.1, -0.9) > 0.5 {
+			open += notchStep
+		}
+		if inward(shots, loop, axes, i, -beyond, 1-beyond) > 0.5 {
+			return Notch{}, false
+		}
+	}
+	if open < 1.5 {
+		return Notch{}, false
+	}
+	return Notch{At: loop[mid], Out: true, Width: open, half: max(wide, open)/2 + 2}, true
 }
 
 // turns reports whether the edge itself has a corner there.

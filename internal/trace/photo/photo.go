@@ -70,6 +70,16 @@ func Load(name string, data []byte) (*Photo, finding.List) {
 	return p, nil
 }
 
+// FromLightness is a picture without colour: a byte for each pixel, as a camera
+// codes lightness, in rows of w from the top.
+func FromLightness(name string, plane []byte, w, h int) *Photo {
+	grey := &image.YCbCr{Y: plane, YStride: w, SubsampleRatio: image.YCbCrSubsampleRatio410, Rect: image.Rect(0, 0, w, h)}
+	grey.CStride = (w + 3) / 4
+	grey.Cb = bytes.Repeat([]byte{128}, grey.CStride*((h+1)/2))
+	grey.Cr = grey.Cb
+	return &Photo{Name: name, W: w, H: h, planes: grey}
+}
+
 // isHEIF knows the container of HEIC and AVIF pictures (ISO/IEC 23008-12 and
 // 14496-12: a box named ftyp that lists brands).
 func isHEIF(data []byte) bool {

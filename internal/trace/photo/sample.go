@@ -67,6 +67,12 @@ func (p *Photo) At(at geom.Pt) RGB {
 	return out
 }
 
+// Near returns the light of the pixel nearest to a place. Places outside give the
+// nearest pixel of the edge.
+func (p *Photo) Near(at geom.Pt) RGB {
+	return p.pixel(int(min(max(at.X+0.5, 0), float64(p.W-1))), int(min(max(at.Y+0.5, 0), float64(p.H-1))))
+}
+
 // Lit returns the lightness at a place as the camera coded it, 0..255, between
 // its four pixels.
 func (p *Photo) Lit(at geom.Pt) float64 {

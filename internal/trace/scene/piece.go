@@ -12,6 +12,7 @@ type Truth struct {
 	Edges []geom.Curve // between corners, counter-clockwise, without notches
 	Vs    []geom.Pt    // mouths of notches cut as a V
 	Slits []geom.Pt    // mouths of notches cut as a slit
+	Outs  []geom.Pt    // middles of notches that stand out
 	Grain [2]geom.Pt   // ends of the grain line
 	Panel string       // what kind of piece it is
 }
@@ -30,7 +31,12 @@ type cutNotch struct {
 	edge int
 	at   float64
 	slit bool
+	out  bool // stands out as a triangle instead
 }
+
+func v(edge int, at float64) cutNotch     { return cutNotch{edge: edge, at: at} }
+func slit(edge int, at float64) cutNotch  { return cutNotch{edge: edge, at: at, slit: true} }
+func stand(edge int, at float64) cutNotch { return cutNotch{edge: edge, at: at, out: true} }
 
 // panels are the pieces of the test scenes, in mm, each with its notches. All
 // stand grain upright about the origin.
@@ -41,11 +47,15 @@ var panels = []struct {
 	grain   [2]geom.Pt
 	level   [2]geom.Pt // a printed line across
 }{
-	{"leg", legPanel, []cutNotch{{1, 0.3, false}, {1, 0.75, false}, {3, 0.35, false}, {3, 0.8, false}, {2, 0.5, true}, {4, 0.3, true}, {1, 0.55, true}},
+	{"leg", legPanel, []cutNotch{v(1, 0.3), v(1, 0.75), v(3, 0.35), v(3, 0.8), slit(2, 0.5), slit(4, 0.3), slit(1, 0.55)},
 		[2]geom.Pt{{X: 30, Y: -260}, {X: 30, Y: 260}}, [2]geom.Pt{{X: -150, Y: 120}, {X: 150, Y: 120}}},
-	{"bodice", bodicePanel, []cutNotch{{1, 0.5, false}, {2, 0.4, true}, {3, 0.5, false}},
+	{"bodice", bodicePanel, []cutNotch{v(1, 0.5), slit(2, 0.4), v(3, 0.5)},
 		[2]geom.Pt{{X: -20, Y: -190}, {X: -20, Y: 130}}, [2]geom.Pt{{X: -180, Y: -60}, {X: 160, Y: -60}}},
-	{"pocket", pocketPanel, []cutNotch{{0, 0.5, false}, {3, 0.5, true}},
+	{"pocket", pocketPanel, []cutNotch{v(0, 0.5), slit(3, 0.5)},
+		[2]geom.Pt{{X: 10, Y: -70}, {X: 10, Y: 70}}, [2]geom.Pt{{X: -60, Y: 80}, {X: 70, Y: 80}}},
+	{"train", trainPanel, []cutNotch{v(1, 0.3), slit(1, 0.7), v(3, 0.25), v(3, 0.6)},
+		[2]geom.Pt{{X: 20, Y: -700}, {X: 20, Y: 700}}, [2]geom.Pt{{X: -140, Y: 300}, {X: 140, Y: 300}}},
+	{"flap", pocketPanel, []cutNotch{stand(0, 0.5), stand(1, 0.4), stand(2, 0.6), slit(3, 0.5)},
 		[2]geom.Pt{{X: 10, Y: -70}, {X: 10, Y: 70}}, [2]geom.Pt{{X: -60, Y: 80}, {X: 70, Y: 80}}},
 }
 
@@ -71,6 +81,18 @@ func bodicePanel(k float64) []geom.Curve {
 		{geom.Line(p(150, 215), p(10, 270))},
 		{geom.Cubic(p(10, 270), p(-20, 190), p(-90, 130), p(-205, 125))},
 		{geom.Line(p(-205, 125), p(-210, -260))},
+	}
+}
+
+// trainPanel is the half train of a cloak, 1900 by 420 mm: longer than a photo
+// shows finely enough.
+func trainPanel(k float64) []geom.Curve {
+	p := func(x, y float64) geom.Pt { return geom.Pt{X: x * k, Y: y} }
+	return []geom.Curve{
+		{geom.Cubic(p(-210, -900), p(-80, -960), p(80, -950), p(200, -880))},
+		{geom.Cubic(p(200, -880), p(150, -300), p(120, 300), p(110, 940))},
+		{geom.Line(p(110, 940), p(-100, 930))},
+		{geom.Cubic(p(-100, 930), p(-120, 300), p(-190, -300), p(-210, -900))},
 	}
 }
 
@@ -120,10 +142,14 @@ func (t *Truth) notched(i int, e geom.Curve, notches []cutNotch) []geom.Pt {
 		}
 		at := n.at * length
 		half, deep := float64(vHalf), float64(vDeep)
-		if n.slit {
+		switch {
+		case n.slit:
 			half, deep = slitHalf, slitDeep
 			t.Slits = append(t.Slits, e.At(at))
-		} else {
+		case n.out:
+			deep = -vDeep
+			t.Outs = append(t.Outs, e.At(at))
+		default:
 			t.Vs = append(t.Vs, e.At(at))
 		}
 		tip := e.At(at).Add(e.TangentAt(at).Left().Mul(deep))

@@ -62,8 +62,9 @@ func Prints(count int, dir string) (Printing, error) {
 		if err != nil {
 			return nil, err
 		}
+		whole := &print{grey: grey(img), side: img.Bounds().Dx(), k: dpi / 25.4}
 		for id := cards.ID(2 * i); id < cards.ID(min(2*i+2, count)); id++ {
-			out[id] = cut(img, id, draw.A4)
+			out[id] = cut(whole, id, draw.A4)
 		}
 	}
 	return out, nil
@@ -100,7 +101,7 @@ func rasterised(doc draw.Doc, n int, page draw.Page, dir string) (image.Image, e
 
 // cut takes a card out of its page, turned upright. The middles of the cards
 // are where sheet.Cards puts them: two squares with three equal gaps.
-func cut(img image.Image, id cards.ID, paper draw.Paper) *print {
+func cut(page *print, id cards.ID, paper draw.Paper) *print {
 	gap := (paper.Height - 2*paper.Margin - 2*cards.Cut) / 3
 	k := dpi / 25.4
 	midX := (paper.Margin + cards.Cut/2) * k
@@ -108,7 +109,6 @@ func cut(img image.Image, id cards.ID, paper draw.Paper) *print {
 	width := cards.Cut * k
 	p := &print{side: int(width) + 1, k: k}
 	p.grey = make([]uint8, p.side*p.side)
-	page := &print{grey: grey(img), side: img.Bounds().Dx(), k: k}
 	for y := range p.side {
 		for x := range p.side {
 			dx, dy := float64(x)+0.5-width/2, float64(y)+0.5-width/2
@@ -125,6 +125,12 @@ func cut(img image.Image, id cards.ID, paper draw.Paper) *print {
 func grey(img image.Image) []uint8 {
 	b := img.Bounds()
 	out := make([]uint8, 0, b.Dx()*b.Dy())
+	if g, ok := img.(*image.Gray); ok { // what pdftoppm gives
+		for y := range b.Dy() {
+			out = append(out, g.Pix[y*g.Stride:y*g.Stride+b.Dx()]...)
+		}
+		return out
+	}
 	for y := b.Min.Y; y < b.Max.Y; y++ {
 		for x := b.Min.X; x < b.Max.X; x++ {
 			out = append(out, color.GrayModel.Convert(img.At(x, y)).(color.Gray).Y)

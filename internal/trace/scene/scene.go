@@ -68,7 +68,11 @@ func (s *Scene) ray(px geom.Pt) (x, y float64) {
 		k := 1 + r2*(l.K1+r2*(l.K2+r2*s.K3))
 		dx := 2*s.Decentre[0]*x*y + s.Decentre[1]*(r2+2*x*x)
 		dy := s.Decentre[0]*(r2+2*y*y) + 2*s.Decentre[1]*x*y
+		wasX, wasY := x, y
 		x, y = (u-dx)/k, (v-dy)/k
+		if math.Abs(x-wasX)+math.Abs(y-wasY) < 1e-13 {
+			break
+		}
 	}
 	return x, y
 }

@@ -32,7 +32,7 @@ var (
 
 // Standard is a scene with everything in its usual place: the panel in the
 // middle, a card near each corner and, for a long piece, at the middle of each
-// long side.
+// long side; for a very long one at both thirds of it.
 func Standard(seed uint64, c Condition) (*Scene, Truth) {
 	r := rand.New(rand.NewPCG(seed, 4242))
 	s := &Scene{
@@ -53,7 +53,11 @@ func (s *Scene) lay(r *rand.Rand) (w, h float64) {
 	const out = 100 // mm from the outline's box to a card's middle
 	l, b, rt, t := lo.X-out, lo.Y, hi.X+out, hi.Y
 	at := []geom.Pt{{X: l, Y: t}, {X: rt, Y: b}, {X: rt, Y: t}, {X: l, Y: b}}
-	if hi.Y-lo.Y > 700 {
+	if long := hi.Y - lo.Y; long > 1300 {
+		for _, y := range []float64{b + long/3, b + 2*long/3} {
+			at = append(at, geom.Pt{X: l, Y: y}, geom.Pt{X: rt, Y: y})
+		}
+	} else if long > 700 {
 		at = append(at, geom.Pt{X: l, Y: (b + t) / 2}, geom.Pt{X: rt, Y: (b + t) / 2})
 	}
 	for i, p := range at {
@@ -75,16 +79,30 @@ func (s *Scene) aim(c Condition, r *rand.Rand, w, h float64) {
 	}
 	for far := 300.0; far < 6000; far *= 1.02 {
 		s.View = camera.Looking(l, geom.Pt{}, far, c.Tilt*math.Pi/180, c.Azimuth*math.Pi/180, h > w)
-		if s.fits(w, h) {
+		if s.fits(geom.Pt{}, w, h) {
 			return
 		}
 	}
 }
 
-// fits reports whether the cards are whole in the picture.
-func (s *Scene) fits(w, h float64) bool {
+// Part is the same table seen by the same camera from another side, as far as w
+// and h mm to the sides of a place of it; tilt and azimuth are in degrees.
+func (s *Scene) Part(at geom.Pt, w, h, tilt, azimuth float64) *Scene {
+	o := *s
+	o.Seed++
+	for far := 300.0; far < 6000; far *= 1.02 {
+		o.View = camera.Looking(s.View.Lens, at, far, tilt*math.Pi/180, azimuth*math.Pi/180, h > w)
+		if o.fits(at, w, h) {
+			break
+		}
+	}
+	return &o
+}
+
+// fits reports whether the table round a place is whole in the picture.
+func (s *Scene) fits(at geom.Pt, w, h float64) bool {
 	for _, p := range []geom.Pt{{X: -w, Y: -h}, {X: w, Y: -h}, {X: w, Y: h}, {X: -w, Y: h}} {
-		q, ok := s.View.Project(p, 0)
+		q, ok := s.View.Project(at.Add(p), 0)
 		if !ok || q.X < 10 || q.Y < 10 || q.X > float64(s.W-10) || q.Y > float64(s.H-10) {
 			return false
 		}
