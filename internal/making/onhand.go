@@ -42,23 +42,11 @@ var unfinished = finding.Kind{
 }
 
 // InHand reads the lay of a cloth as one that can be gone on from by hand: the
-// last section ends where its pieces do, and what is pinned in the lay that is
-// kept for the docket is pinned.
-func (r Result) InHand(in Inputs, l lay.Lay) lay.File {
+// last section ends where its pieces do, and what is pinned in it stays so.
+func InHand(in Inputs, l lay.Lay) lay.File {
 	f := l.ToFile(in.Docket.Name, in.Docket.Unit)
 	if n := len(f.Sections); n > 0 {
 		f.Sections[n-1].HasTo = f.Sections[n-1].Fold == lay.Across || f.Sections[n-1].Fold == lay.Swung
-	}
-	kept, ok := in.Kept[l.Role]
-	if !ok || l.Source != lay.FromKept {
-		return f
-	}
-	held := map[string]bool{}
-	for _, p := range kept.Pieces {
-		held[p.ID] = p.Pinned
-	}
-	for i, p := range f.Pieces {
-		f.Pieces[i].Pinned = p.Placed && held[p.ID]
 	}
 	return f
 }

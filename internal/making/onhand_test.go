@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"gusset/internal/cloth"
 	"gusset/internal/finding"
 	"gusset/internal/lay"
 	"gusset/internal/source"
@@ -20,7 +21,7 @@ func TestOnHand(t *testing.T) {
 	in, _ := openIn(t, roomWith(t, nil))
 	r := Run(context.Background(), in, Lay, Effort{Rounds: 5, Seed: 1}, nil)
 	l := r.Lays[0]
-	f := r.InHand(in, l)
+	f := InHand(in, l)
 	same, found := r.Written(in, f)
 	if found.Stops() > 0 || math.Abs(same.Length-l.Length) > 1e-9 || len(same.Placed) != len(l.Placed) {
 		t.Fatalf("unmoved: %.3f mm, it was %.3f; %v", same.Length, l.Length, found.Codes())
@@ -58,7 +59,12 @@ func TestOnHand(t *testing.T) {
 	if used.Lays[0].Source != lay.FromKept || used.Lays[0].Length != l.Length {
 		t.Errorf("kept %.2f mm, used %q %.2f", l.Length, used.Lays[0].Source, used.Lays[0].Length)
 	}
-	up := used.InHand(again, used.Lays[0])
+	before, _ := lay.Load(source.File{Path: name, Data: data})
+	again.Kept, again.Found = nil, map[cloth.Role]lay.File{l.Role: before}
+	if r := Run(context.Background(), again, Lay, Effort{Rounds: 1, Seed: 9}, nil); r.Lays[0].Source != lay.FromSearch || r.Lays[0].Length != l.Length || slices.Contains(r.Findings.Codes(), "making.kept-lay") {
+		t.Errorf("found before: %q %.2f mm, %v", r.Lays[0].Source, r.Lays[0].Length, r.Findings.Codes())
+	}
+	up := InHand(again, used.Lays[0])
 	for _, p := range up.Pieces {
 		if p.Pinned != (p.ID == f.Pieces[2].ID) {
 			t.Errorf("%s: pinned %t", p.ID, p.Pinned)
@@ -72,7 +78,7 @@ func TestTurnedAbout(t *testing.T) {
 	in, _ := openIn(t, roomWith(t, nil))
 	r := Run(context.Background(), in, Lay, Effort{Rounds: 1, Seed: 1}, nil)
 	l := r.Lays[0]
-	f := r.InHand(in, l)
+	f := InHand(in, l)
 	for i := range f.Pieces {
 		if !f.Pieces[i].Placed {
 			continue
