@@ -34,6 +34,8 @@ type Server struct {
 	now   func() time.Time
 	log   *slog.Logger
 	tries *tries
+
+	tracings tracings
 }
 
 // New makes a server for a workroom; the work behind its pages ends with ctx.
@@ -69,6 +71,12 @@ func (s *Server) routes() *http.ServeMux {
 	mux.HandleFunc("GET /docket/{name}/work", s.work)
 	mux.HandleFunc("POST /docket/{name}/ticks", s.ticks)
 	mux.HandleFunc("POST /docket/{name}/tick", s.tick)
+	mux.HandleFunc("GET /trace", s.traceBegin)
+	mux.HandleFunc("POST /trace", s.traceNew)
+	mux.HandleFunc("GET /trace/{id}", s.tracing)
+	mux.HandleFunc("GET /trace/{id}/preview.png", s.tracePreview)
+	mux.HandleFunc("POST /trace/{id}/places", s.tracePlaces)
+	mux.HandleFunc("POST /trace/{id}/take", s.traceTake)
 	mux.HandleFunc("GET /keeper.js", keeper)
 	mux.HandleFunc("GET /file/{path...}", s.file)
 	mux.HandleFunc("POST /file/{path...}", s.saveFile)
@@ -102,7 +110,7 @@ func safe(next http.Handler) http.Handler {
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
 		h.Set("Permissions-Policy", "camera=(), microphone=(), geolocation=()")
-		if r.URL.Path != "/take-in" { // which has a bound of its own
+		if r.URL.Path != "/take-in" && r.URL.Path != "/trace" { // which have bounds of their own
 			r.Body = http.MaxBytesReader(w, r.Body, maxBody)
 		}
 		next.ServeHTTP(w, r)
