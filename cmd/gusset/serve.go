@@ -35,6 +35,7 @@ type serveCmd struct {
 	Listen string `help:"Where to listen; anything but this machine needs accounts (gusset room account) and a certificate." default:"127.0.0.1:8460" placeholder:"ADDRESS"`
 	Cert   string `help:"The certificate for https, in PEM." placeholder:"FILE" type:"existingfile"`
 	Key    string `help:"Its key." placeholder:"FILE" type:"existingfile"`
+	Worker bool   `help:"Serve no pages: only do searches for lays that are asked for in a workroom that others serve."`
 	Plain  bool   `help:"Serve a network without a certificate: passwords can then be read on it, and phones do not keep the work for when it is away."`
 }
 
@@ -48,7 +49,14 @@ func (c *serveCmd) Run(s *session) error {
 	}
 	defer room.Close()
 	log := slog.New(slog.NewTextHandler(s.err, nil))
-	pages := web.New(s.ctx, room, web.Options{Now: time.Now, Log: log, Searches: runtime.NumCPU() / 2})
+	o := web.Options{Now: time.Now, Log: log, Searches: runtime.NumCPU() / 2}
+	if c.Worker {
+		o.Searches = max(1, runtime.NumCPU()-1)
+		fmt.Fprintf(s.out, "workroom %s\nworking  %d searches at once, until stopped with Ctrl-C\n", c.Store, o.Searches)
+		web.Work(s.ctx, room, o)
+		return nil
+	}
+	pages := web.New(s.ctx, room, o)
 	h := pages.Handler()
 	if !web.IsLoopback(c.Listen) {
 		if err := c.shared(s, room); err != nil {

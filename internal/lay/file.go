@@ -78,3 +78,13 @@ func (f File) PlaceOf(id string) finding.Place {
 	}
 	return f.Place
 }
+
+// Holds tells that the file has a piece pinned.
+func (f File) Holds(id string) bool {
+	for _, p := range f.Pieces {
+		if p.ID == id {
+			return p.Pinned
+		}
+	}
+	return false
+}

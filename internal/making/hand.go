@@ -72,47 +72,77 @@ func (r *room) kept(in *Inputs) {
 // piece is missing from, is not kept.
 func Keep(in Inputs, r Result) map[string][]byte {
 	files := map[string][]byte{}
-	cuts := r.Cut.Pieces()
-	for _, l := range r.Lays {
-		if len(l.Unplaced) > 0 || referee.Check(ofRole(cuts, l.Role), l.Cloth, l).Stops() > 0 {
-			continue
-		}
-		f := l.ToFile(in.Docket.Name, in.Docket.Unit)
-		f.Digest = lay.Digest(l.Cloth, l.Role, cuts, layOptions(in, Effort{}, l.Role))
-		files[keptFile(in.Docket.Name, l.Role)] = f.YAML()
+	for role, data := range laidFiles(in, r, func(c cloth.Cloth, _ lay.Lay) cloth.Cloth { return c }) {
+		files[keptFile(in.Docket.Name, role)] = data
 	}
 	return files
 }
 
-// again is the kept lay for a cloth, when it still holds.
+// Laid writes down the lays of a result as files to be found again, by what
+// their cloth is for: those with every piece in them, also where the cloth is too
+// short.
+func Laid(in Inputs, r Result) map[cloth.Role][]byte { return laidFiles(in, r, enough) }
+
+func laidFiles(in Inputs, r Result, on func(cloth.Cloth, lay.Lay) cloth.Cloth) map[cloth.Role][]byte {
+	out := map[cloth.Role][]byte{}
+	cuts := r.Cut.Pieces()
+	for _, l := range r.Lays {
+		if len(l.Unplaced) > 0 || referee.Check(ofRole(cuts, l.Role), on(l.Cloth, l), l).Stops() > 0 {
+			continue
+		}
+		f := l.ToFile(in.Docket.Name, in.Docket.Unit)
+		f.Digest = lay.Digest(l.Cloth, l.Role, cuts, layOptions(in, Effort{}, l.Role))
+		out[l.Role] = f.YAML()
+	}
+	return out
+}
+
+// again is the lay found before, or the kept one, when it still holds.
 func (r *run) again(c cloth.Cloth, role cloth.Role) (laid, finding.List) {
+	if r.effort.Anew {
+		return laid{}, nil
+	}
+	if f, ok := r.in.Found[role]; ok && f.Digest == r.layDigest(c, role) {
+		if l, found := r.fromFile(c, role, f); found.Stops() == 0 && len(l.lay.Unplaced) == 0 {
+			return l, nil // that the cloth is too short for it, it tells itself
+		}
+	}
 	f, ok := r.in.Kept[role]
-	if !ok || r.effort.Anew {
+	if !ok {
 		return laid{}, nil
 	}
 	name := keptFile(r.in.Docket.Name, role)
-	o := layOptions(r.in, Effort{}, role)
-	cuts := r.Cut.Pieces()
-	if f.Digest != lay.Digest(c, role, cuts, o) {
+	if f.Digest != r.layDigest(c, role) {
 		return laid{}, finding.List{keptStale.At(f.Place, name)}
 	}
-	l, _, found := lay.Around(r.ctx, c, role, cuts, f.AllPinned(), o, func(lay.Lay) bool { return true })
-	judged := referee.CheckWritten(ofRole(cuts, role), c, l, f.AllPinned())
-	for _, list := range []finding.List{found, judged} {
-		for _, x := range list {
-			if x.Severity() == finding.Stop {
-				return laid{}, finding.List{keptUnsound.At(f.Place, name, x.Text())}
-			}
+	l, judged := r.fromFile(c, role, f)
+	for _, list := range []finding.List{l.found, judged} {
+		if stops := list.AtLeast(finding.Stop); len(stops) > 0 {
+			return laid{}, finding.List{keptUnsound.At(f.Place, name, stops[0].Text())}
 		}
 	}
-	if len(l.Unplaced) > 0 {
+	if len(l.lay.Unplaced) > 0 {
 		return laid{}, finding.List{keptUnsound.At(f.Place, name, "pieces are missing from it")}
 	}
-	l.Source = lay.FromKept
-	for i := range l.Placed {
-		l.Placed[i].Pinned = false
+	l.lay.Source = lay.FromKept
+	l.found = append(l.found, keptUsed.At(f.Place, name))
+	return l, nil
+}
+
+func (r *run) layDigest(c cloth.Cloth, role cloth.Role) string {
+	return lay.Digest(c, role, r.Cut.Pieces(), layOptions(r.in, Effort{}, role))
+}
+
+// fromFile is the lay of a file as it is written, and what the referee finds in
+// it, apart from how long the cloth is.
+func (r *run) fromFile(c cloth.Cloth, role cloth.Role, f lay.File) (laid, finding.List) {
+	cuts := r.Cut.Pieces()
+	l, _, found := lay.Around(r.ctx, c, role, cuts, f.AllPinned(), layOptions(r.in, Effort{}, role), func(lay.Lay) bool { return true })
+	judged := referee.CheckWritten(ofRole(cuts, role), enough(c, l), l, f.AllPinned())
+	for i, p := range l.Placed {
+		l.Placed[i].Pinned = f.Holds(p.Cut.ID)
 	}
-	return laid{role: role, lay: l, sound: true, found: append(found, keptUsed.At(f.Place, name))}, nil
+	return laid{role: role, lay: l, sound: true, found: found}, judged
 }
 
 // byHand lays a cloth as a file has it, and goes on from there.

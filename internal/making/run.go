@@ -291,7 +291,7 @@ func (r *run) ownInputs(s Stage) []any {
 func (r *run) key(s Stage) {
 	own := stageInputs{values: r.ownInputs(s)}
 	if s == Lay {
-		own.values = append(own.values, r.effort.Anew, r.in.Kept, r.in.Hand)
+		own.values = append(own.values, r.effort.Anew, r.in.Kept, r.in.Hand, r.in.Found)
 	}
 	var old stageInputs
 	if r.old != nil && s <= r.old.Reached {

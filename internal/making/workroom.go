@@ -31,6 +31,9 @@ type Inputs struct {
 	// Kept are the lays kept in the workroom, Hand those that the user has written
 	// down to be laid by; both by what their cloth is for.
 	Kept, Hand map[cloth.Role]lay.File
+	// Found are lays that earlier searches have come to; where one still holds, it
+	// goes before the kept one, which whoever keeps a lay sees to.
+	Found map[cloth.Role]lay.File
 }
 
 // Open reads a docket and all that it names from a workroom. The docket's path

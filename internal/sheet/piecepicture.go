@@ -1,10 +1,14 @@
 package sheet
 
 import (
+	"strings"
+
 	"gusset/internal/cloth"
 	"gusset/internal/draw"
 	"gusset/internal/finish"
 	"gusset/internal/geom"
+	"gusset/internal/pattern"
+	"gusset/internal/piece"
 	"gusset/internal/unit"
 )
 
@@ -28,16 +32,56 @@ type PieceEdge struct {
 const pieceAir = 6.0 // mm round a piece drawn by itself
 
 // Pieces draws each piece of a cut set once, as the pattern sheets show it, at
-// true scale on a page of its own size. Every edge's stitching line is a layer.
-func Pieces(cuts []finish.Cut, u unit.Unit) []Piece {
+// true scale on a page of its own size. Every edge's stitching line is a layer,
+// and so is every spot.
+func Pieces(cuts []finish.Cut, u unit.Unit, spots []Spot) []Piece {
 	var out []Piece
 	for _, s := range showEach(cuts) {
-		out = append(out, pieceOfCut(s, u))
+		out = append(out, pieceOfCut(s, u, ofDrawn(spots, s.cut.Piece, s.cut.Pair != "", s.cut.Copy)))
 	}
 	return out
 }
 
-func pieceOfCut(s shown, u unit.Unit) Piece {
+// Drafts draws each piece of a garment that could not be finished: stitching
+// lines and what is marked inside, without allowances.
+func Drafts(g pattern.Garment, spots []Spot) []Piece {
+	var out []Piece
+	for _, name := range g.Order {
+		base, hand, one := strings.Cut(name, "@")
+		drawn := piece.Left
+		if one {
+			drawn = piece.Copy(hand)
+		}
+		d := draftOf(g.Pieces[name], drawn, ofDrawn(spots, base, !one, drawn))
+		d.Piece = base
+		out = append(out, d)
+	}
+	return out
+}
+
+func draftOf(c piece.Piece, drawn piece.Copy, spots []Spot) Piece {
+	p := Piece{Piece: c.Name, Title: c.Title}
+	lo, hi := geom.BoundsOf(c.Outline(0.1))
+	l := &draw.List{Title: p.Title}
+	l.Transform(geom.Shift(geom.Pt{X: pieceAir - lo.X, Y: pieceAir - lo.Y}), func(l *draw.List) {
+		for _, line := range c.Lines {
+			insideLine(l, line)
+		}
+		for _, e := range c.Edges {
+			pe := PieceEdge{Name: e.Name, Layer: "edge:" + e.Name, Length: e.Curve.Length(), Steps: e.Steps}
+			l.Layer(pe.Layer, func(l *draw.List) { l.Curve(penSewn, e.Curve) })
+			p.Edges = append(p.Edges, pe)
+		}
+		for _, m := range c.Marks {
+			insideMark(l, m)
+		}
+		spotsOn(l, c, drawn, spots, lo, hi)
+	})
+	p.Page = draw.Page{Width: hi.X - lo.X + 2*pieceAir, Height: hi.Y - lo.Y + 2*pieceAir, List: l}
+	return p
+}
+
+func pieceOfCut(s shown, u unit.Unit, spots []Spot) Piece {
 	c := s.cut
 	p := Piece{Piece: c.Piece, Title: s.title(), Copies: s.copies() + ", " + string(c.Cloth)}
 	lo, hi := geom.BoundsOf(c.Exact)
@@ -76,6 +120,7 @@ func pieceOfCut(s shown, u unit.Unit) Piece {
 				allowance(l, u, c, a)
 			}
 		})
+		spotsOn(l, c.Sewn, c.Copy, spots, lo, hi)
 	})
 	p.Page = draw.Page{Width: hi.X - lo.X + 2*pieceAir, Height: hi.Y - lo.Y + 2*pieceAir, List: l}
 	return p

@@ -33,14 +33,17 @@ type kind struct {
 	folder  string // of the migrations
 	lock    string // a statement that lets one writer in at a time; empty where beginning does
 	ordinal bool   // parameters are $1, $2 rather than ?
+	clock   string // what the time is, in ms since 1970
 }
 
 var (
-	sqlite = kind{driver: "sqlite", dialect: goose.DialectSQLite3, folder: "migrations/sqlite"}
+	sqlite = kind{driver: "sqlite", dialect: goose.DialectSQLite3, folder: "migrations/sqlite",
+		clock: "CAST(unixepoch('subsec') * 1000 AS INTEGER)"}
 	// The number locks the changes of one database among its programs; it means
 	// nothing else.
 	postgres = kind{driver: "pgx", dialect: goose.DialectPostgres, folder: "migrations/postgres",
-		lock: "SELECT pg_advisory_xact_lock(7168213)", ordinal: true}
+		lock: "SELECT pg_advisory_xact_lock(7168213)", ordinal: true,
+		clock: "CAST(extract(epoch FROM clock_timestamp()) * 1000 AS BIGINT)"}
 )
 
 // Open opens the workroom at a place, which is the name of a file or the address

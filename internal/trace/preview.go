@@ -22,7 +22,7 @@ func (t Traced) Preview() ([]byte, error) { return t.previewOf(t.drawn) }
 // previewOf draws over the straightened photo.
 func (t Traced) previewOf(over func(*draw.List, geom.Affine)) ([]byte, error) {
 	size := t.Table.size()
-	dpi := min(64, 25.4*2600/max(size.X, size.Y))
+	dpi := t.PreviewDPI()
 	m := t.Table.fromCards()
 	l := &draw.List{Title: "traced piece"}
 	grid(l, size)

@@ -25,6 +25,7 @@ type docketPage struct {
 	Files       []string
 	Findings    []foundLine
 	Stops       int
+	spots       []sheet.Spot
 	Worst       map[string]string // leaf to the heaviest severity found on it
 	Zones       []zoneRow
 	Pieces      []pieceFigure
@@ -170,13 +171,14 @@ func docketOf(who reader, t *table, m made) docketPage {
 	p.Busy, p.Look, _ = t.working()
 	all := m.findings()
 	for _, f := range all.Sorted() {
-		p.Findings = append(p.Findings, lineOf(f))
+		p.Findings = append(p.Findings, p.marked(f))
 	}
 	p.Stops = all.Stops()
 	p.Worst = worst(p.Findings)
 	if m.drawn.Digest != "" {
 		p.leaves(m)
 	}
+	p.aim()
 	if p.Whole {
 		p.behind(m)
 	}
@@ -231,9 +233,20 @@ func (p *docketPage) leaves(m made) {
 	if r.Reached >= making.Walk {
 		p.seams(r, u)
 	}
-	if r.Reached >= making.Finish {
-		p.pieces(r, u)
+	switch {
+	case r.Reached >= making.Finish:
+		p.pieces(sheet.Pieces(r.Cut.Pieces(), p.units(u), p.spots), u)
+	case r.Reached >= making.Change:
+		p.pieces(sheet.Drafts(r.Garment(), p.spots), u)
 	}
+}
+
+// units is the reader's unit, or else the docket's.
+func (p *docketPage) units(u unit.Unit) unit.Unit {
+	if p.Unit != "" {
+		return p.Unit
+	}
+	return u
 }
 
 func (p *docketPage) seams(r making.Result, u unit.Unit) {
@@ -259,12 +272,9 @@ func (p *docketPage) seams(r making.Result, u unit.Unit) {
 	}
 }
 
-func (p *docketPage) pieces(r making.Result, u unit.Unit) {
-	if p.Unit != "" {
-		u = p.Unit
-	}
+func (p *docketPage) pieces(list []sheet.Piece, u unit.Unit) {
 	seen := map[string]bool{}
-	for _, c := range sheet.Pieces(r.Cut.Pieces(), u) {
+	for _, c := range list {
 		id := "piece-" + c.Piece
 		if seen[id] { // of another hand or cloth
 			id = ""

@@ -79,10 +79,10 @@ func (s *Server) edit(w http.ResponseWriter, r *http.Request) {
 	}
 	text, err := do(string(old), r)
 	if err != nil {
-		s.again(w, r, t, m, leaf, http.StatusUnprocessableEntity, []foundLine{{Severity: "stop", Text: who.T("refused.text"), Link: "/file/" + file}})
+		s.again(w, r, t, m, leaf, http.StatusUnprocessableEntity, []foundLine{{Severity: "stop", Weight: who.T("weight.stop"), Lang: who.Lang, Text: who.T("refused.text"), Link: "/file/" + file}})
 		return
 	}
-	if found := fresh(file, string(old), text); len(found) > 0 {
+	if found := fresh(who, file, string(old), text); len(found) > 0 {
 		s.again(w, r, t, m, leaf, http.StatusUnprocessableEntity, found)
 		return
 	}
@@ -90,7 +90,7 @@ func (s *Server) edit(w http.ResponseWriter, r *http.Request) {
 	var c *store.Conflict
 	switch {
 	case errors.As(err, &c):
-		s.again(w, r, t, m, leaf, http.StatusConflict, []foundLine{{Severity: "stop", Text: who.T("conflict.form", c.By)}})
+		s.again(w, r, t, m, leaf, http.StatusConflict, []foundLine{{Severity: "stop", Weight: who.T("weight.stop"), Lang: who.Lang, Text: who.T("conflict.form", c.By)}})
 	case err != nil:
 		s.fail(w, err)
 	default:
@@ -99,7 +99,7 @@ func (s *Server) edit(w http.ResponseWriter, r *http.Request) {
 }
 
 // fresh lists what stops in a docket's new text and did not in the old.
-func fresh(file, old, text string) []foundLine {
+func fresh(who reader, file, old, text string) []foundLine {
 	_, before := docket.Load(source.File{Path: file, Data: []byte(old)})
 	_, after := docket.Load(source.File{Path: file, Data: []byte(text)})
 	had := map[string]bool{}
@@ -109,7 +109,7 @@ func fresh(file, old, text string) []foundLine {
 	var out []foundLine
 	for _, f := range after.AtLeast(finding.Stop) {
 		if !had[f.Code()+f.Text()] {
-			l := lineOf(f)
+			l := lineOf(who, f)
 			l.Link = ""
 			out = append(out, l)
 		}

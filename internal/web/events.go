@@ -67,19 +67,24 @@ func say(w http.ResponseWriter, out *http.ResponseController, n news) bool {
 	return err == nil && out.Flush() == nil
 }
 
-// look begins or stops the search for better lays.
+// lookFor begins or stops the search for better lays.
 func (s *Server) lookFor(w http.ResponseWriter, r *http.Request) {
 	t, m, ok := s.tableOf(w, r)
 	if !ok {
 		return
 	}
 	t.lock.Lock()
+	var err error
 	switch {
 	case r.FormValue("do") == "stop":
-		t.enough()
+		err = t.enough()
 	case r.FormValue("do") == "look" && t.busy == nil && m.whole && !m.stale:
-		t.begin(true)
+		err = t.ask(nil)
 	}
 	t.lock.Unlock()
+	if err != nil {
+		s.fail(w, err)
+		return
+	}
 	http.Redirect(w, r, "/docket/"+t.name+"#cloth", http.StatusSeeOther)
 }

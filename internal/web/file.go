@@ -94,7 +94,7 @@ func (s *Server) file(w http.ResponseWriter, r *http.Request) {
 		s.fail(w, err)
 		return
 	}
-	p, err := s.filePage(r.Context(), snap, name, data)
+	p, err := s.filePage(r.Context(), readerOf(r), snap, name, data)
 	if err != nil {
 		s.fail(w, err)
 		return
@@ -105,14 +105,14 @@ func (s *Server) file(w http.ResponseWriter, r *http.Request) {
 
 const historyShown = 12
 
-func (s *Server) filePage(ctx context.Context, snap *store.Snapshot, name string, data []byte) (filePage, error) {
+func (s *Server) filePage(ctx context.Context, who reader, snap *store.Snapshot, name string, data []byte) (filePage, error) {
 	p := filePage{Path: name, Text: string(data), Bytes: !utf8.Valid(data)}
 	if v, ok := snap.Version(name); ok {
 		p.Base = v.Change
 	}
 	p.Lines = strings.Split(strings.TrimSuffix(p.Text, "\n"), "\n")
 	for _, f := range foundIn(snap, name, data).Sorted() {
-		p.Findings = append(p.Findings, lineOf(f))
+		p.Findings = append(p.Findings, lineOf(who, f))
 	}
 	p.Form = formOf(name, p.Text)
 	if d, ok := strings.CutPrefix(name, "dockets/"); ok {
@@ -168,7 +168,7 @@ func (s *Server) saveFile(w http.ResponseWriter, r *http.Request) {
 // conflict shows what was typed beside what somebody else has written since;
 // nothing is lost, and writing again writes over theirs knowingly.
 func (s *Server) conflict(w http.ResponseWriter, r *http.Request, snap *store.Snapshot, name, text string, c *store.Conflict) {
-	p, err := s.filePage(r.Context(), snap, name, []byte(text))
+	p, err := s.filePage(r.Context(), readerOf(r), snap, name, []byte(text))
 	if err != nil {
 		s.fail(w, err)
 		return

@@ -4,18 +4,23 @@ import (
 	"fmt"
 	"net/url"
 	"slices"
+	"strconv"
 	"strings"
 
 	"gusset/internal/cloth"
 	"gusset/internal/docket"
 	"gusset/internal/finding"
+	"gusset/internal/sheet"
 )
 
 // foundLine is a finding as a page shows it: Leaf is where it belongs on the
 // docket's sheet, Link leads to its place.
 type foundLine struct {
 	Severity, Code, Text, Mend, Where, Leaf, Link, Spot string
+	Mark                                                string // its number on the drawing of a piece
+	Weight, Lang, MendLang                              string // the severity in words; the languages of Text and Mend
 	Notes                                               []string
+	file                                                string // leads to the file that it speaks of
 }
 
 // leafOf says on which leaf a finding is shown, by the stage that made it.
@@ -25,8 +30,9 @@ var leafOf = map[string]string{
 	"order": "order", "reach": "order", "machine": "order", "needs": "needs", "sheet": "sheets",
 }
 
-func lineOf(f finding.Finding) foundLine {
-	l := foundLine{Severity: f.Severity().String(), Code: f.Code(), Text: f.Text(), Mend: f.Mend(), Where: f.Place.Source()}
+func lineOf(who reader, f finding.Finding) foundLine {
+	text, mend := who.said(f)
+	l := foundLine{Severity: f.Severity().String(), Weight: who.T("weight." + f.Severity().String()), Code: f.Code(), Text: text.Text, Lang: text.Lang, Mend: mend.Text, MendLang: mend.Lang, Where: f.Place.Source()}
 	for _, n := range f.Notes {
 		text := n.Text
 		if at := n.Place.Source(); at != "" {
@@ -47,15 +53,60 @@ func lineOf(f finding.Finding) foundLine {
 		l.Leaf = "pieces"
 		l.Spot = "#piece-" + f.Place.Piece
 	}
+	if f.Place.File != "" {
+		l.file = "/file/" + (&url.URL{Path: f.Place.File}).EscapedPath() + fmt.Sprintf("?line=%d#line", f.Place.Line)
+	}
 	switch {
 	case l.Spot != "":
 		l.Link = l.Spot
-	case f.Place.File != "":
-		l.Link = "/file/" + (&url.URL{Path: f.Place.File}).EscapedPath() + fmt.Sprintf("?line=%d#line", f.Place.Line)
+	case l.file != "":
+		l.Link = l.file
 	case l.Leaf != "":
 		l.Link = "#" + l.Leaf
 	}
 	return l
+}
+
+// marked is a finding with its number on the drawings, where it lies on a piece;
+// its notes are marked with the same.
+func (p *docketPage) marked(f finding.Finding) foundLine {
+	l := lineOf(p.reader, f)
+	n := 1
+	if k := len(p.spots); k > 0 {
+		n = p.spots[k-1].Number + 1
+	}
+	places := []finding.Place{f.Place}
+	for _, note := range f.Notes {
+		places = append(places, note.Place)
+	}
+	for _, at := range places {
+		if at.Piece != "" && l.Leaf != "cloth" {
+			p.spots = append(p.spots, sheet.Spot{Number: n, Heavy: f.Severity() == finding.Stop, Place: at})
+			l.Mark = strconv.Itoa(n)
+		}
+	}
+	return l
+}
+
+// aim leads findings elsewhere whose place is not on the sheet: a piece that is
+// not drawn, a change that is not there.
+func (p *docketPage) aim() {
+	there := map[string]bool{}
+	for _, f := range p.Pieces {
+		there["#"+f.ID] = true
+	}
+	for i, l := range p.Findings {
+		if strings.HasPrefix(l.Spot, "#piece-") && !there[l.Spot] {
+			p.Findings[i].Link, p.Findings[i].Mark = elsewhere(l), ""
+		}
+	}
+}
+
+func elsewhere(l foundLine) string {
+	if l.file != "" {
+		return l.file
+	}
+	return "#" + l.Leaf
 }
 
 // worst gives the heaviest severity found on each leaf.

@@ -19,6 +19,12 @@ type Options struct {
 	Now      func() time.Time
 	Log      *slog.Logger
 	Searches int // how many searches for lays run at once; at least one does
+	// Hold is how long a search waits for whoever was at it before another takes
+	// it over; 20 s when it is 0.
+	Hold time.Duration
+	// Rounds is how long a lay is looked for before anybody asks for more; as the
+	// command does when it is 0.
+	Rounds int
 }
 
 // Server serves one workroom.
@@ -28,11 +34,13 @@ type Server struct {
 	now   func() time.Time
 	log   *slog.Logger
 	tries *tries
+
+	tracings tracings
 }
 
 // New makes a server for a workroom; the work behind its pages ends with ctx.
 func New(ctx context.Context, s *store.Store, o Options) *Server {
-	return &Server{store: s, desk: newDesk(ctx, s, o.Now, o.Searches), now: o.Now, log: o.Log, tries: newTries()}
+	return &Server{store: s, desk: newDesk(ctx, s, o), now: o.Now, log: o.Log, tries: newTries()}
 }
 
 // Wait waits until the work behind the pages has ended, once its context has.
@@ -58,9 +66,17 @@ func (s *Server) routes() *http.ServeMux {
 	mux.HandleFunc("GET /docket/{name}/events", s.events)
 	mux.HandleFunc("POST /docket/{name}/edit/{form}", s.edit)
 	mux.HandleFunc("POST /docket/{name}/look", s.lookFor)
+	mux.HandleFunc("GET /docket/{name}/cloth/{role}", s.bench)
+	mux.HandleFunc("POST /docket/{name}/cloth/{role}", s.onBench)
 	mux.HandleFunc("GET /docket/{name}/work", s.work)
 	mux.HandleFunc("POST /docket/{name}/ticks", s.ticks)
 	mux.HandleFunc("POST /docket/{name}/tick", s.tick)
+	mux.HandleFunc("GET /trace", s.traceBegin)
+	mux.HandleFunc("POST /trace", s.traceNew)
+	mux.HandleFunc("GET /trace/{id}", s.tracing)
+	mux.HandleFunc("GET /trace/{id}/preview.png", s.tracePreview)
+	mux.HandleFunc("POST /trace/{id}/places", s.tracePlaces)
+	mux.HandleFunc("POST /trace/{id}/take", s.traceTake)
 	mux.HandleFunc("GET /keeper.js", keeper)
 	mux.HandleFunc("GET /file/{path...}", s.file)
 	mux.HandleFunc("POST /file/{path...}", s.saveFile)
@@ -94,7 +110,7 @@ func safe(next http.Handler) http.Handler {
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
 		h.Set("Permissions-Policy", "camera=(), microphone=(), geolocation=()")
-		if r.URL.Path != "/take-in" { // which has a bound of its own
+		if r.URL.Path != "/take-in" && r.URL.Path != "/trace" { // which have bounds of their own
 			r.Body = http.MaxBytesReader(w, r.Body, maxBody)
 		}
 		next.ServeHTTP(w, r)

@@ -2,7 +2,10 @@ package web
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
+	"log/slog"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -15,12 +18,19 @@ import (
 	"gusset/internal/store"
 )
 
-// rounds and seed are how long a lay is looked for before the user asks for
+// usualRounds and seed are how long a lay is looked for before the user asks for
 // more, the same as the command's.
 const (
-	rounds = 200
-	seed   = 1
+	usualRounds = 200
+	seed        = 1
 )
+
+func (o Options) rounds() int {
+	if o.Rounds > 0 {
+		return o.Rounds
+	}
+	return usualRounds
+}
 
 // made is what has been made of a docket at one change of the workroom.
 type made struct {
@@ -99,14 +109,22 @@ type desk struct {
 	store  *store.Store
 	ctx    context.Context
 	now    func() time.Time
-	search chan struct{}
+	log    *slog.Logger
+	rounds int
+	room   chan struct{} // for work behind the pages: so many at once
+	wake   chan struct{} // tells those who search that there is something to do
 	lock   sync.Mutex
 	tables map[string]*table
 	works  sync.WaitGroup
 }
 
-func newDesk(ctx context.Context, s *store.Store, now func() time.Time, searches int) *desk {
-	return &desk{store: s, ctx: ctx, now: now, search: make(chan struct{}, max(1, searches)), tables: map[string]*table{}}
+func newDesk(ctx context.Context, s *store.Store, o Options) *desk {
+	n := max(1, o.Searches)
+	d := &desk{store: s, ctx: ctx, now: o.Now, log: o.Log, rounds: o.rounds(), room: make(chan struct{}, n), wake: make(chan struct{}, n), tables: map[string]*table{}}
+	for range n {
+		d.works.Go(func() { newSeeker(s, o, d.wake).run(ctx) })
+	}
+	return d
 }
 
 func (d *desk) table(name string) *table {
@@ -130,7 +148,17 @@ func depends(file, docket string) bool {
 	case "bodies", "cloths", "machines", "methods", "patterns":
 		return true
 	}
+	if folder == "lays" {
+		return keptFor(file, docket)
+	}
 	return file == docketPath(docket)
+}
+
+// keptFor reports whether a file is where a lay of the docket is kept.
+func keptFor(file, docket string) bool {
+	role, ok := strings.CutPrefix(file, "lays/"+docket+"-")
+	role, yaml := strings.CutSuffix(role, ".yaml")
+	return ok && yaml && slices.Contains(cloth.Roles, cloth.Role(role))
 }
 
 // keyOf names the versions of all files that a docket may depend on.
@@ -166,8 +194,12 @@ func (t *table) at() (made, error) {
 	if err != nil {
 		return made{}, err
 	}
+	if in.Found, err = laysFound(t.desk.ctx, t.desk.store, t.name); err != nil {
+		return made{}, err
+	}
 	m := made{change: snap.Change(), key: key, in: in, opened: opened, full: t.made.full, whole: t.made.whole, stale: true}
 	t.stop()
+	t.openSearch(t.desk.ctx, key) // ends one for what the docket was before
 	if opened.Stops() == 0 {
 		var old *making.Result
 		if t.made.drawn.Digest != "" {
@@ -177,7 +209,7 @@ func (t *table) at() (made, error) {
 	}
 	t.made = m
 	if opened.Stops() == 0 && m.drawn.Findings.Stops() == 0 {
-		t.begin(false)
+		t.begin(false, t.rest)
 	}
 	t.tell(news{Kind: "changed", Change: m.change})
 	return t.made, nil
@@ -193,40 +225,37 @@ func (t *table) stop() {
 	}
 }
 
-// begin starts the work behind: making the rest, or looking for better lays
-// until it is stopped. The table is locked.
-func (t *table) begin(look bool) {
+// begin starts the work behind: making the rest, or following a search for
+// better lays until it ends. The table is locked.
+func (t *table) begin(look bool, work func(ctx context.Context, turn int, m made)) {
 	ctx, cancel := context.WithCancel(t.desk.ctx)
 	t.turn++
 	t.busy, t.look, t.since = cancel, look, t.desk.now()
 	turn, m := t.turn, t.made
 	t.desk.works.Go(func() {
 		defer cancel()
-		select {
-		case t.desk.search <- struct{}{}:
-			defer func() { <-t.desk.search }()
-		case <-ctx.Done():
-			return
-		}
-		if look {
-			t.seek(ctx, turn, m)
-			return
-		}
-		t.rest(ctx, turn, m)
+		work(ctx, turn, m)
 	})
 }
 
 // effort is how hard a lay is looked for, telling those who watch.
 func (t *table) effort() making.Effort {
-	return making.Effort{Rounds: rounds, Seed: seed, Report: func(role cloth.Role, p lay.Plan, length float64) {
+	return making.Effort{Rounds: t.desk.rounds, Seed: seed, Report: func(role cloth.Role, p lay.Plan, length float64) {
 		t.lock.Lock()
 		defer t.lock.Unlock()
 		t.tell(news{Kind: "better", Role: string(role), Plan: string(p), Length: length, Seconds: t.desk.now().Sub(t.since).Seconds()})
 	}}
 }
 
-// rest makes lays, order and needs.
+// rest makes lays, order and needs, and then follows a search that was asked for
+// and has not ended, be it from before the program began.
 func (t *table) rest(ctx context.Context, turn int, m made) {
+	select {
+	case t.desk.room <- struct{}{}:
+		defer func() { <-t.desk.room }()
+	case <-ctx.Done():
+		return
+	}
 	var old *making.Result
 	if m.whole {
 		old = &m.full
@@ -235,6 +264,7 @@ func (t *table) rest(ctx context.Context, turn int, m made) {
 	if ctx.Err() != nil {
 		return
 	}
+	x, open := t.openSearch(ctx, m.key)
 	t.lock.Lock()
 	defer t.lock.Unlock()
 	if t.turn != turn {
@@ -242,39 +272,114 @@ func (t *table) rest(ctx context.Context, turn int, m made) {
 	}
 	t.busy = nil
 	t.made.full, t.made.whole, t.made.stale = r, true, false
+	if open {
+		t.begin(true, func(ctx context.Context, turn int, m made) { t.follow(ctx, turn, m, x) })
+	}
 	t.tell(news{Kind: "made", Change: t.made.change, Seconds: t.desk.now().Sub(t.since).Seconds()})
 }
 
-// seek looks for better lays, pass after pass, until it is stopped; what each
-// pass has found is shown at once.
-func (t *table) seek(ctx context.Context, turn int, m made) {
-	e := t.effort()
-	laid := making.Run(ctx, m.in, making.Lay, e, &m.full)
-	for ctx.Err() == nil {
-		laid = making.Look(ctx, m.in, laid, e, 1, nil)
-		e.Rounds, e.Seed = min(2*e.Rounds, 1<<20), e.Seed+1
-		full := laid.On(t.desk.ctx, m.in, making.Needs)
-		t.lock.Lock()
-		if t.turn == turn {
-			t.made.full, t.made.whole, t.made.stale = full, true, false
-			t.tell(news{Kind: "look", Change: t.made.change, Seconds: t.desk.now().Sub(t.since).Seconds()})
-		}
-		t.lock.Unlock()
+// openSearch is the search for the docket as it is, if there is one that has not
+// ended; one for what it was before is ended.
+func (t *table) openSearch(ctx context.Context, key string) (store.Search, bool) {
+	x, ok, err := t.desk.store.SearchOf(ctx, t.name)
+	if err != nil || !ok || x.Ended {
+		return x, false
 	}
+	var ask wanted
+	if err := json.Unmarshal([]byte(x.Asked), &ask); err == nil && ask.Key == key {
+		return x, true
+	}
+	if err := t.desk.store.StopSearch(ctx, t.name); err != nil {
+		t.desk.log.Error("search", "docket", t.name, "error", err)
+	}
+	return x, false
+}
+
+// ask has better lays looked for, around those on hand. The table is locked.
+func (t *table) ask(hand map[cloth.Role]string) error {
+	data, err := json.Marshal(wanted{Change: t.made.change, Key: t.made.key, Hand: hand})
+	if err != nil {
+		return err
+	}
+	x, err := t.desk.store.AskSearch(t.desk.ctx, t.name, string(data))
+	if err != nil {
+		return err
+	}
+	t.begin(true, func(ctx context.Context, turn int, m made) { t.follow(ctx, turn, m, x) })
+	select {
+	case t.desk.wake <- struct{}{}:
+	default: // all are at work
+	}
+	return nil
+}
+
+// followEvery is how often the store is asked how a search goes.
+const followEvery = 500 * time.Millisecond
+
+// follow shows what a search has found, wherever it is done, until it ends.
+func (t *table) follow(ctx context.Context, turn int, m made, x store.Search) {
+	tick := time.NewTicker(followEvery)
+	defer tick.Stop()
+	var last reached
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case <-tick.C:
+		}
+		now, ok, err := t.desk.store.SearchOf(ctx, t.name)
+		if err != nil {
+			continue
+		}
+		if !ok || now.Number != x.Number {
+			now.Ended = true
+		}
+		st, err := reachedBy(now)
+		if err != nil {
+			t.desk.log.Error("search", "docket", t.name, "error", err)
+		}
+		if st.Length != last.Length || st.Role != last.Role || st.Plan != last.Plan {
+			t.lock.Lock()
+			t.tell(news{Kind: "better", Role: st.Role, Plan: st.Plan, Length: st.Length, Seconds: st.Seconds})
+			t.lock.Unlock()
+		}
+		if st.Passes != last.Passes || now.Ended {
+			t.takeFound(turn, m, now.Ended)
+		}
+		if last = st; now.Ended {
+			return
+		}
+	}
+}
+
+// takeFound makes the rest with the lays that are found by now.
+func (t *table) takeFound(turn int, m made, ended bool) {
+	found, err := laysFound(t.desk.ctx, t.desk.store, t.name)
+	if err != nil {
+		t.desk.log.Error("search", "docket", t.name, "error", err)
+	}
+	m.in.Found = found
+	full := making.Run(t.desk.ctx, m.in, making.Needs, t.effort(), &m.full)
 	t.lock.Lock()
 	defer t.lock.Unlock()
-	if t.turn == turn {
-		t.busy, t.look = nil, false
-		t.tell(news{Kind: "made", Change: t.made.change, Seconds: t.desk.now().Sub(t.since).Seconds()})
+	if t.turn != turn || t.desk.ctx.Err() != nil {
+		return
 	}
+	t.made.in, t.made.full, t.made.whole, t.made.stale = m.in, full, true, false
+	kind := "look"
+	if ended {
+		t.busy, t.look, kind = nil, false, "made"
+	}
+	t.tell(news{Kind: kind, Change: t.made.change, Seconds: t.desk.now().Sub(t.since).Seconds()})
 }
 
 // enough ends a search for better lays; the best that it has found stays. The
 // table is locked.
-func (t *table) enough() {
-	if t.busy != nil && t.look {
-		t.busy()
+func (t *table) enough() error {
+	if t.busy == nil || !t.look {
+		return nil
 	}
+	return t.desk.store.StopSearch(t.desk.ctx, t.name)
 }
 
 // tell gives news to those who watch; one who does not keep up misses some. The

@@ -31,7 +31,7 @@ func room(t testing.TB, files fs.FS) (*Server, *httptest.Server) {
 			t.Fatal(err)
 		}
 	}
-	web := New(ctx, s, Options{Now: time.Now, Log: slog.New(slog.NewTextHandler(testLog{t}, nil)), Searches: 1})
+	web := New(ctx, s, Options{Now: time.Now, Log: slog.New(slog.NewTextHandler(testLog{t}, nil)), Searches: 1, Rounds: 4})
 	srv := httptest.NewServer(web.Handler())
 	t.Cleanup(func() {
 		srv.Close()

@@ -108,6 +108,13 @@ function tell(figure) {
   }
 }
 
+// A finding leads to its place: the number on the drawing that is its own is lit.
+document.addEventListener("click", (e) => {
+  const a = e.target.closest("a[data-mark]");
+  if (!a) return;
+  document.querySelectorAll('svg [data-layer^="found:"]').forEach((g) => g.classList.toggle("lit", g.dataset.layer === "found:" + a.dataset.mark));
+});
+
 function liven(part) {
   part.querySelectorAll(".zoom").forEach(zoom);
   part.querySelectorAll("figure.piece").forEach(tell);

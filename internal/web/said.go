@@ -1,0 +1,49 @@
+package web
+
+import (
+	"encoding/json"
+	"fmt"
+	"path"
+	"strings"
+
+	"gusset/internal/finding"
+)
+
+// foundWords are what findings say in other languages than their own: by
+// language, from the template of a text or mend to one that takes the same
+// arguments. What has none is shown as it is.
+var foundWords = func() map[string]map[string]string {
+	all := map[string]map[string]string{}
+	for _, l := range Languages[1:] {
+		data, err := wordFiles.ReadFile(path.Join("words", "found-"+l.String()+".json"))
+		words := map[string]string{}
+		if err == nil {
+			err = json.Unmarshal(data, &words)
+		}
+		if err != nil {
+			panic(fmt.Sprintf("findings in %s: %v", l, err)) // they are part of the program
+		}
+		all[l.String()] = words
+	}
+	return all
+}()
+
+// saidText is a text in some language.
+type saidText struct{ Text, Lang string }
+
+// said gives what a finding says, and what would mend it, in the reader's
+// language or else in its own.
+func (r reader) said(f finding.Finding) (text, mend saidText) {
+	return r.filled(f.Kind.Text, f.Text(), f.Args), r.filled(f.Kind.Mend, f.Mend(), f.Args)
+}
+
+func (r reader) filled(template, own string, args []any) saidText {
+	other, ok := foundWords[r.Lang][template]
+	if !ok {
+		return saidText{own, Languages[0].String()}
+	}
+	if strings.Contains(other, "%") {
+		other = printers[r.Lang].Sprintf(other, args...)
+	}
+	return saidText{other, r.Lang}
+}
