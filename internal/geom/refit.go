@@ -92,7 +92,7 @@ func oneSegment(c Curve, tol float64) (Seg, bool) {
 		return Line(c.Start(), c.End()), false
 	}
 	s, miss, _ := fitOne(pts, c.StartTangent(), c.EndTangent(), tol)
-	return s, miss <= tol && bends.hold(s)
+	return s, miss <= fitMargin*tol && bends.hold(s)
 }
 
 // MapPoints returns the image of the curve under the smooth displacement f,
