@@ -72,6 +72,22 @@ func TestDemo(t *testing.T) {
 				t.Errorf("%s in %s: %d cuts, want %d", v.Name, p.Sizes[i], len(cuts), want)
 			}
 			checkDistances(t, cuts)
+			checkPairs(t, cuts)
+		}
+	}
+}
+
+// checkPairs: what is called a pair is a mirror image to the micrometre.
+// Otherwise no lay would dare to cut the two as one on a fold.
+func checkPairs(t *testing.T, cuts []Cut) {
+	t.Helper()
+	for _, c := range cuts {
+		if c.Pair == "" || c.Copy != piece.Left {
+			continue
+		}
+		k := slices.IndexFunc(cuts, func(o Cut) bool { return o.ID == c.Pair && o.Cloth == c.Cloth })
+		if k < 0 || cuts[k].Pair != c.ID || !slices.Equal(cuts[k].Outline, turnedOver(c.Outline)) {
+			t.Errorf("%s and %s are no mirror images", c.ID, c.Pair)
 		}
 	}
 }

@@ -94,6 +94,9 @@ func (b *builder) use(u pattern.Use) []Cut {
 			}
 		}
 		pair := len(copies) == 2 && mirrored(copies[0].Outline, copies[1].Outline)
+		if pair { // to the micrometre, so that both can be cut as one on a fold
+			copies[1].Outline = turnedOver(copies[0].Outline)
+		}
 		for n := 1; n <= max(u.Number, 1); n++ {
 			for i, cut := range copies {
 				cut.Number = n

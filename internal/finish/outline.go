@@ -135,14 +135,24 @@ func withoutInLine(pts []Micron) []Micron {
 // rounding.
 func mirrored(a, b []Micron) bool {
 	pa, pb := make([]geom.Pt, len(a)), make([]geom.Pt, len(b))
-	for i, m := range a {
-		pa[len(a)-1-i] = geom.Pt{X: -float64(m.X), Y: float64(m.Y)}
+	for i, m := range turnedOver(a) {
+		pa[i] = geom.Pt{X: float64(m.X), Y: float64(m.Y)}
 	}
 	for i, m := range b {
 		pb[i] = geom.Pt{X: float64(m.X), Y: float64(m.Y)}
 	}
 	const um = 3
 	return inStep(pa, pb, um) || within(pa, pb, um) && within(pb, pa, um)
+}
+
+// turnedOver returns an outline turned over, left to right, running the same way
+// round.
+func turnedOver(outline []Micron) []Micron {
+	out := make([]Micron, len(outline))
+	for i, m := range outline {
+		out[len(out)-1-i] = Micron{X: -m.X, Y: m.Y}
+	}
+	return out
 }
 
 // inStep reports whether two outlines have the same corners, each within d of
