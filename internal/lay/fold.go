@@ -76,7 +76,6 @@ func opened(k finish.Cut) (finish.Cut, bool) {
 	}
 	out := k
 	out.OnFold, out.Fold = false, [2]finish.Micron{}
-	out.Copy = piece.Single // the left half with the right one
 	out.Outline = make([]finish.Micron, len(whole))
 	for i, p := range whole {
 		out.Outline[i] = finish.Micron{X: int64(p.X), Y: int64(p.Y)}

@@ -18,6 +18,7 @@ type explorer struct {
 	probe probe
 	pool  []failed
 	share float64 // of the length, to be taken off next
+	fails int     // attempts in a row that failed when exploring is hard
 	from  float64 // share of the budget used when compressing began
 	stuck bool    // nothing can be shorter
 }
@@ -36,6 +37,7 @@ const (
 	compressFrom = 0.0005 // when compressing
 	compressTo   = 0.00001
 	poolMost     = 12
+	briefTries   = 6 // hard attempts in a row that are brief, before longer ones
 )
 
 // taken accepts the mess, free of overlaps, as the best layout. What the
@@ -108,7 +110,7 @@ func (e *explorer) restart(spots []spot, score score) {
 
 // again cuts the best layout shorter and forgets what failed.
 func (e *explorer) again() {
-	e.pool = e.pool[:0]
+	e.pool, e.fails = e.pool[:0], 0
 	e.load(e.best)
 	e.stuck = !e.cut(e.share)
 }
@@ -119,11 +121,7 @@ func (e *explorer) explore(rounds int, until float64) {
 	for e.rounds < rounds && e.used() < until && !e.over() && !e.stuck {
 		began := e.rounds
 		hard := e.share <= leastCut
-		strikes, patience := 1, 40
-		if hard {
-			strikes, patience = 3, 100
-		}
-		loss := e.separate(e.mess, strikes, patience)
+		loss := e.separate(e.mess, e.effort(hard))
 		switch {
 		case loss == 0 && e.taken():
 			if e.rounds-began < 10 {
@@ -131,6 +129,7 @@ func (e *explorer) explore(rounds int, until float64) {
 			}
 			e.again()
 		case hard:
+			e.fails++
 			e.remember(loss)
 			e.disrupt()
 		default:
@@ -138,6 +137,18 @@ func (e *explorer) explore(rounds int, until float64) {
 			e.again()
 		}
 	}
+}
+
+// effort is how long an attempt goes on without gain. Where exploring is hard
+// another start soon is worth more than staying, until several have failed.
+func (e *explorer) effort(hard bool) effort {
+	switch {
+	case !hard:
+		return effort{1, 40}
+	case e.fails < briefTries:
+		return effort{2, 50}
+	}
+	return effort{3, 100}
 }
 
 // remember keeps a failed attempt, best first.
@@ -203,7 +214,7 @@ func (e *explorer) compress(rounds int) {
 			e.stuck = true
 			return
 		}
-		if e.separate(e.mess, 2, 60) == 0 {
+		if e.separate(e.mess, effort{2, 60}) == 0 {
 			e.taken()
 		}
 	}
@@ -231,7 +242,7 @@ func (e *explorer) insert(until float64) {
 			}
 			e.mess.put(i, s)
 			e.mess.judgeAll()
-			if e.separate(e.mess, 2, 60) == 0 {
+			if e.separate(e.mess, effort{2, 60}) == 0 {
 				e.taken()
 			}
 			if e.over() {

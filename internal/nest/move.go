@@ -7,8 +7,8 @@ import (
 
 // How one item looks for a better place.
 const (
-	farSamples  = 50   // anywhere, in any pose
-	nearSamples = 25   // near where it lies
+	farSamples  = 50   // places tried anywhere, in any pose, at most
+	farLeast    = 10   // and with few items as many more than this as there are items: few have few gaps between them
 	keptSamples = 3    // starting points that are refined
 	distinct    = 0.05 // least distance between them, of the item's small side
 	coarseFrom  = 0.25 // step of the refinement, of the small side
@@ -30,6 +30,7 @@ type mover struct {
 	weight []float64 // shared by all lanes, read only during a pass
 	pcg    rand.PCG
 	rng    *rand.Rand
+	far    int // samples anywhere; half as many near
 	order  []int
 	kept   [keptSamples]trial
 	keptN  int
@@ -37,7 +38,7 @@ type mover struct {
 }
 
 func newMover(m *mess, weight []float64) *mover {
-	v := &mover{mess: m, weight: weight, order: make([]int, 0, m.n)}
+	v := &mover{mess: m, weight: weight, far: min(farSamples, farLeast+m.n), order: make([]int, 0, m.n)}
 	v.rng = rand.New(&v.pcg)
 	return v
 }
@@ -67,10 +68,10 @@ func (v *mover) move(i int) {
 	v.keptN = 0
 	here := trial{m.spots[i], v.cost(i, m.spots[i], math.Inf(1))}
 	v.keep(here, it.small)
-	for range nearSamples {
+	for range v.far / 2 {
 		v.try(i, v.nearby(i))
 	}
-	for n := 0; n < farSamples && v.kept[0].cost > 0; n++ {
+	for n := 0; n < v.far && v.kept[0].cost > 0; n++ {
 		if s, ok := m.anywhere(i, v.rng); ok {
 			v.try(i, s)
 		}

@@ -78,16 +78,19 @@ func (s *solver) weigh(m *mess) {
 	}
 }
 
-// separate tries to bring m, whose quarrels are known, to none. It gives up
-// after a number of attempts in a row that gained nothing, each ended by
-// patience passes without gain, and leaves the best mess it saw in m.
-func (s *solver) separate(m *mess, strikes, patience int) (loss float64) {
+// effort is how long a separation goes on: until a number of attempts in a row
+// have gained nothing, each ended by patience passes without gain.
+type effort struct{ strikes, patience int }
+
+// separate tries to bring m, whose quarrels are known, to none. It leaves the
+// best mess it saw in m.
+func (s *solver) separate(m *mess, e effort) (loss float64) {
 	s.level()
 	least := m.loss()
 	s.best.copyFrom(m)
-	for struck := 0; struck < strikes && least > 0; {
+	for struck := 0; struck < e.strikes && least > 0; {
 		gained := false
-		for idle := 0; idle < patience && least > 0; {
+		for idle := 0; idle < e.patience && least > 0; {
 			if s.over() {
 				m.copyFrom(s.best)
 				return least
