@@ -39,11 +39,10 @@ type answer struct {
 
 // best looks for the best order.
 func best(ops []construct.Operation, conditions []reach.Condition, need []setup, g graph, known values, c Costs) answer {
-	charged := charges(conditions, ops, c)
-	b := &branching{conditions: conditions, needs: need, known: known, costs: c, charged: charged, total: maxCost, least: maxCost, left: patience}
+	b := newBranching(ops, conditions, need, known, c)
 	b.down(ops, 0)
 	least := min(b.least, b.total)/one - b.first
-	t := newGatherer(ops, need, g, charged, c)
+	t := newGatherer(ops, need, g, b.charged, c)
 	order := t.gather(b.order)
 	cost := t.merit(order).cost // where nothing is proved, gathering may have bettered it
 	return answer{order, cost, min(max(least, 0), cost)}

@@ -21,7 +21,7 @@ const (
 // order found so far.
 type branching struct {
 	conditions []reach.Condition
-	needs      []setup
+	need       []setup
 	known      values
 	costs      Costs
 	charged    []hard
@@ -31,6 +31,14 @@ type branching struct {
 	first int // how much of that is setting up for the first time
 	least int // the lowest that any order might cost that was not looked at
 	left  int // states that may still be opened
+	trial int // of them, before a seam is decided
+}
+
+func newBranching(ops []construct.Operation, conditions []reach.Condition, need []setup, known values, c Costs) *branching {
+	return &branching{
+		conditions: conditions, need: need, known: known, costs: c, charged: charges(conditions, ops, c),
+		total: maxCost, least: maxCost, left: patience, trial: trial,
+	}
 }
 
 // down looks for a better order among those that keep to what the operations
@@ -38,7 +46,7 @@ type branching struct {
 // besides what it pays for reach.
 func (b *branching) down(ops []construct.Operation, floor int) {
 	g := relation(ops)
-	p := pose(ops, b.conditions, b.needs, g, b.known, b.costs)
+	p := pose(ops, b.conditions, b.need, g, b.known, b.costs)
 	if floor+p.unavoidable >= b.total {
 		return
 	}
@@ -48,7 +56,7 @@ func (b *branching) down(ops []construct.Operation, floor int) {
 	if floor+p.unavoidable >= b.total {
 		return
 	}
-	if b.left <= 0 {
+	if b.left <= 0 && b.order != nil {
 		b.least = min(b.least, floor+p.unavoidable)
 		return
 	}
@@ -64,7 +72,7 @@ func (b *branching) down(ops []construct.Operation, floor int) {
 		g = relation(ops)
 	}
 	if len(broken) > 0 {
-		p = pose(ops, b.conditions, b.needs, g, b.known, b.costs)
+		p = pose(ops, b.conditions, b.need, g, b.known, b.costs)
 	}
 	b.search(p, floor)
 	for _, o := range broken {
@@ -85,7 +93,7 @@ func (b *branching) spent(p *problem) {
 func (b *branching) search(p posed, floor int) {
 	some := b.left
 	if len(p.hard) > 0 {
-		some = min(some, trial)
+		some = min(some, b.trial)
 	}
 	f, least, opened := p.problem.search(some, b.total-p.unavoidable)
 	b.left -= opened

@@ -49,7 +49,9 @@
 // the others are tried in every place. What a seam adds to the steps behind it is
 // paid when it is sewn, which comes to the same as paying it step by step. Where a
 // seam makes a step easier again, because two openings become one, neither is
-// ever done early for being free, and the step pays when it comes.
+// ever done early for being free, and the step pays when it comes. Where a few
+// thousand states do not settle it, whether such a seam comes before its step or
+// after is decided too, one way and then the other.
 //
 // # Orders alike
 //
