@@ -224,6 +224,12 @@ func docketKeys() map[string]any {
 		string(docket.Divide): keys(map[string]any{
 			"piece": must(name), "at": must(about("from the foot of its grain, or from the left where it is wider than long", length)), "method": name,
 		}),
+		string(docket.SlantPocket): keys(map[string]any{
+			"side": must(about("the edge that its mouth ends on; it begins on the edge that follows, at the top", edge)),
+			"in":   must(about("from the corner along the top", length)), "down": must(about("from the corner down the side", length)),
+			"wide": must(about("how far the bag reaches along the top", length)), "deep": must(about("and down the side", length)),
+			"bag": words(docket.CutRoles()), "instead-of": about("a pocket that gives way to it", name), "method": name,
+		}),
 		string(docket.TakeIn):       keys(map[string]any{"seam": must(name), "by": must(about("for each edge of the seam", length)), "at": must(text), "from": text, "to": text}),
 		string(docket.CrotchDepth):  keys(map[string]any{"at": text, "by": must(length)}),
 		string(docket.CrotchLength): keys(map[string]any{"seam": must(name), "by": must(length), "to": text}),

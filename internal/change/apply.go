@@ -60,6 +60,7 @@ var changes = map[docket.ChangeKind]func(j *job) string{
 	docket.SmoothEdge:   smoothEdge,
 	docket.CutFrom:      cutFrom,
 	docket.Divide:       divide,
+	docket.SlantPocket:  slantPocket,
 }
 
 // Apply replays the recipe on the sized garment, in order. A step that cannot

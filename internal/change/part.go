@@ -159,10 +159,17 @@ func (d split) refs(r piece.Ref, against bool) ([]piece.Ref, bool) {
 	if i == d.a {
 		order = []piece.Ref{r, onFar}
 	}
-	if against != r.Reversed {
+	if backwards(r, against) {
 		slices.Reverse(order)
 	}
 	return order, true
+}
+
+// backwards reports whether a reference is walked against the outline as it is drawn:
+// that of a right copy named as such runs the other way round, since it is the
+// drawn one's mirror image.
+func backwards(r piece.Ref, against bool) bool {
+	return against != r.Reversed != (r.Copy == piece.Right)
 }
 
 // stretch is a stretch of a divided edge, which must lie on one part.

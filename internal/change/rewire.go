@@ -107,7 +107,7 @@ func rewired(r piece.Ref, against bool, was, now piece.Piece, parts map[string][
 		}
 		out = append(out, q)
 	}
-	if against != r.Reversed {
+	if backwards(r, against) {
 		slices.Reverse(out)
 	}
 	return out

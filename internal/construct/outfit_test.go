@@ -274,6 +274,9 @@ func TestTabsForLoops(t *testing.T) {
 	if got := by["loops.sew"].Length; math.Abs(got-6*170) > 1e-9 {
 		t.Errorf("the tabs are sewn %.1f mm", got)
 	}
+	if do := by["loops.baste"].Actions[0]; !strings.HasPrefix(do, "mark 6 places along the waist, 140 mm apart") {
+		t.Errorf("six tabs along a waist of 840 mm: %q", do)
+	}
 	if got := by["loops.hole"].Length; math.Abs(got-6*23) > 1e-9 {
 		t.Errorf("%.1f mm of buttonholes", got)
 	}

@@ -9,17 +9,34 @@ import (
 )
 
 // repeats is how often something is set, and the gap from one to the next in
-// mm. A part is made as often as the view says, a closure on every line that it
-// lies along; of lines that differ the widest gap is told.
+// mm. A part is made as often as the view says and set at equal gaps along the
+// seam that catches it, half a gap from its ends (common practice); a closure on
+// every line that it lies along; of lines that differ the widest gap is told.
 func (b *builder) repeats(w *work) (count int, gap float64) {
 	if w.item.takes == method.Part {
-		return w.item.count, 0
+		return w.item.count, b.catching(w.item.id) / float64(w.item.count)
 	}
 	for _, line := range b.lines(w) {
 		n, g := w.item.spaced(seam.ChainLength(line))
 		count, gap = count+n, max(gap, g)
 	}
 	return count, gap
+}
+
+// catching is the length of the seams that catch a part, in mm.
+func (b *builder) catching(part string) float64 {
+	var sum float64
+	for _, p := range b.garment.View.Parts {
+		for _, id := range p.Joins {
+			if p.ID != part {
+				continue
+			}
+			for _, w := range b.worksOf(id) {
+				sum += seam.ChainLength(w.sides[0])
+			}
+		}
+	}
+	return sum
 }
 
 // spaced is how often something is set along a line and the gap between. Along a

@@ -58,6 +58,13 @@ const (
 // lies flattest (common practice).
 const pressedOpen = "plain-open"
 
+// The mouth of a slant pocket: how it is made unless another method is asked for,
+// and the least that it runs in and down, in mm.
+const (
+	usualMouth = "mouth-topstitched"
+	leastMouth = 30
+)
+
 // How gathers and pleats are made unless another method is asked for.
 const (
 	usualGathers = "gathers"
@@ -157,6 +164,16 @@ var steps = map[ChangeKind]step{
 	},
 	SmoothEdge: func(r reader, m *source.Map, c *Change) {
 		c.Edge = r.edge(m.Required().Key("edge"))
+	},
+	SlantPocket: func(r reader, m *source.Map, c *Change) {
+		c.Edge = r.edge(m.Required().Key("side"))
+		c.Where = m.Required().Length("in", "", leastMouth, mostPiece)
+		c.By = m.Required().Length("down", "", leastMouth, mostPiece)
+		c.Wide = m.Required().Length("wide", "", leastPocket, mostPiece)
+		c.Deep = m.Required().Length("deep", "", leastPocket, mostPiece)
+		c.Cloth = cloth.Role(m.WordOr("bag", string(cloth.Pocketing), cutWords()...))
+		c.Other = nameOr(m, "instead-of", "", r.out)
+		c.Method = nameOr(m, "method", usualMouth, r.out)
 	},
 	CutFrom: func(r reader, m *source.Map, c *Change) {
 		c.Piece = nameOf(m.Required().Key("piece"), r.out)

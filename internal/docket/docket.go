@@ -101,6 +101,7 @@ const (
 	Settle       ChangeKind = "settle"        // a seam whose sides differ made to fit
 	CutFrom      ChangeKind = "cut-from"      // cut a piece from the cloth of another role
 	Divide       ChangeKind = "divide"        // cut a piece in two parts, joined by a seam
+	SlantPocket  ChangeKind = "slant-pocket"  // a piece divided along a slant, with a pocket bag beneath
 	TakeIn       ChangeKind = "take-in"       // take in a seam, or let it out by less than nothing
 	CrotchDepth  ChangeKind = "crotch-depth"  // a deeper or shallower rise
 	CrotchLength ChangeKind = "crotch-length" // the fork point further out or in
@@ -112,7 +113,7 @@ const (
 
 // ChangeKinds lists every kind.
 var ChangeKinds = append([]ChangeKind{
-	Lengthen, HemGirth, MoveHem, SetFinish, CopyEdge, CutFrom, Divide,
+	Lengthen, HemGirth, MoveHem, SetFinish, CopyEdge, CutFrom, Divide, SlantPocket,
 	PivotDart, MoveDart, DartLength, DivideDart, MergeDarts, GatherDart, Spread, AddPleat,
 	SetAllowance, FoldToSeam, SeamToFold, JoinPieces, RunOn, SmoothEdge, Settle,
 	TakeIn, CrotchDepth, CrotchLength, FullSeat, HollowBack, RaiseEdge, Straighten,
@@ -157,6 +158,10 @@ type Change struct {
 	Warp, Weft float64
 	// AddPocket: the new piece in Piece, its size, the hand that has it (empty
 	// for both); how far inside Edge in Where, how far below level At in By.
+	// SlantPocket: the side in Edge; where its mouth begins, mm from the corner along
+	// the edge at the top, in Where, and how far down the side it ends in By; the
+	// bag's reach along the top in Wide and down the side in Deep; its cloth in
+	// Cloth; the pocket that gives way to it in Other.
 	Wide, Deep unit.Length
 	Hand       piece.Copy
 	Place      finding.Place

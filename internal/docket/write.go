@@ -27,6 +27,10 @@ var writers = map[ChangeKind]func(Change) []string{
 	Divide: func(c Change) []string {
 		return said("piece", c.Piece, "at", c.Where.String(), "method", unless(c.Method, pressedOpen))
 	},
+	SlantPocket: func(c Change) []string {
+		return said("side", quoted(c.Edge), "in", c.Where.String(), "down", c.By.String(), "wide", c.Wide.String(), "deep", c.Deep.String(),
+			"bag", unless(string(c.Cloth), string(cloth.Pocketing)), "instead-of", c.Other, "method", unless(c.Method, usualMouth))
+	},
 	TakeIn: func(c Change) []string {
 		return said("seam", c.Item, "by", c.By.String(), "at", c.At, "from", c.From, "to", c.Upto)
 	},

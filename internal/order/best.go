@@ -38,38 +38,12 @@ type answer struct {
 }
 
 // best looks for the best order.
-//
-// A seam that closes over an operation is first taken as one that has to wait
-// for it, which leaves little to search. An order that does not let it wait pays
-// at least for that, besides what the changes of set-up cost by themselves; the
-// seams for which that might be the cheaper are then let go and the search is
-// made again.
 func best(ops []construct.Operation, conditions []reach.Condition, need []setup, g graph, known values, c Costs) answer {
-	bare := pose(ops, nil, need, g, known, c)
-	floor := bare.least(newSet(len(bare.need)), setup{})
-	charged := charges(conditions, ops, c)
-	bound, pays := bind(ops, charged, g, 1)
-	p := pose(bound, conditions, need, relation(bound), known, c)
-	f, least := p.search(patience)
-	total := f.cost + p.unavoidable
-	least += p.unavoidable
-	if floor+pays < total {
-		if _, more := bare.search(patience / 10); more > floor {
-			floor = more
-		}
-	}
-	if floor+pays < total {
-		bound, pays = bind(ops, charged, g, total-floor)
-		q := pose(bound, conditions, need, relation(bound), known, c)
-		h, low := q.search(patience)
-		least = low + q.unavoidable
-		if h.cost+q.unavoidable < total {
-			p, f, total = q, h, h.cost+q.unavoidable
-		}
-	}
-	least = min(least, floor+pays, total)/one - p.first()
-	t := newGatherer(ops, need, g, charged, c)
-	order := t.gather(p.written(f.path))
+	b := newBranching(ops, conditions, need, known, c)
+	b.down(ops, 0)
+	least := min(b.least, b.total)/one - b.first
+	t := newGatherer(ops, need, g, b.charged, c)
+	order := t.gather(b.order)
 	cost := t.merit(order).cost // where nothing is proved, gathering may have bettered it
 	return answer{order, cost, min(max(least, 0), cost)}
 }

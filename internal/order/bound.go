@@ -27,11 +27,31 @@ func chains(need []setup, before []set, k int, enter []int) [][]int32 {
 	return f
 }
 
-// least is a lower bound on what the remaining tasks cost to set up for.
+// least is a lower bound on what the remaining tasks cost to set up for: the
+// highest that the views tell.
 func (p *problem) least(done set, at setup) int {
-	sum := 0
-	for _, v := range p.views {
-		sum += v.least(done, at)
-	}
+	sum, _ := p.above(done, at, maxCost)
 	return sum
+}
+
+// above is a lower bound on what the remaining tasks cost to set up for. The
+// views are asked no longer than until it is higher than enough; it is the highest
+// that they tell when known.
+func (p *problem) above(done set, at setup, enough int) (sum int, known bool) {
+	var states [parts]int32
+	for k, v := range p.views {
+		states[k] = v.find(done, at)
+		sum += v.states[states[k]].least
+	}
+	for k, v := range p.views {
+		for !v.settled(states[k]) {
+			if sum > enough {
+				return sum, false
+			}
+			sum -= v.states[states[k]].least
+			v.within(states[k], v.states[states[k]].least)
+			sum += v.states[states[k]].least
+		}
+	}
+	return sum, true
 }

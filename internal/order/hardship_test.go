@@ -173,6 +173,31 @@ func reachAsCheap(most int) func(*rapid.T) {
 	}
 }
 
+// With no patience for undecided seams every one of them is decided one way and
+// the other: the cost is still what the slow twin finds. Where the search is given up,
+// the bound is no higher than that, and some order is found.
+func TestDecidedSeamBySeam(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		ops := draw(t, rapid.IntRange(1, 9).Draw(t, "n"))
+		conditions := hinder(t, ops, 5)
+		g, _ := newGraph(ops)
+		need, known := needs(ops)
+		want := cheapest(ops, conditions, Costs{})
+		b := newBranching(ops, conditions, need, known, Costs{})
+		b.trial = rapid.IntRange(0, 4).Draw(t, "trial")
+		b.down(ops, 0)
+		if got := b.total/one - b.first; got != want || b.least < b.total {
+			t.Fatalf("cost %d, at least %d of %d; %d would do", got, b.least, b.total, want)
+		}
+		soon := newBranching(ops, conditions, need, known, Costs{})
+		soon.trial, soon.left = b.trial, rapid.IntRange(0, 6).Draw(t, "left")
+		soon.down(ops, 0)
+		if soon.total < b.total || min(soon.least, soon.total) > b.total || len(soon.order) != len(g.all) {
+			t.Fatalf("soon given up: cost %d, at least %d; %d would do", soon.total, soon.least, b.total)
+		}
+	})
+}
+
 // paid counts a list of steps as they stand.
 func paid(s Steps, conditions []reach.Condition, c Costs) int {
 	var at setup

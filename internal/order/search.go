@@ -9,8 +9,8 @@ const (
 	// narrow is how many states the quick search keeps before the exact one, wide
 	// when that one gives up.
 	narrow, wide = 6, 200
-	// patience is how many states the exact search opens before it gives up: a few
-	// seconds' worth.
+	// patience is how many states the exact search opens in all before it gives up:
+	// a few seconds' worth.
 	patience = 300_000
 )
 
@@ -84,15 +84,15 @@ func (r *room) next(i int32, by stride, limit int) int32 {
 	return r.add(n)
 }
 
-// look raises a node's bound to what the views say and reports whether that
-// was new.
-func (r *room) look(i int32) bool {
+// look raises a node's bound by what the views say, until it is above enough or
+// they say no more, and reports whether that was new.
+func (r *room) look(i int32, enough int) bool {
 	n := &r.nodes[i]
 	if n.known {
 		return false
 	}
-	n.known = true
-	n.least = max(n.least, n.cost+r.p.least(r.sets.set(n.set), n.at))
+	sum, known := r.p.above(r.sets.set(n.set), n.at, enough-n.cost)
+	n.least, n.known = max(n.least, n.cost+sum), known
 	return true
 }
 
@@ -120,13 +120,18 @@ func (r *room) path(i int32) found {
 	return f
 }
 
-// search gives a way of doing everything and a lower bound on the cost of any;
-// they are equal when the way is proved to be the best.
-func (p *problem) search(patience int) (found, int) {
-	best := p.beam(narrow)
+// search gives a way of doing everything that costs less than limit, and a lower
+// bound on the cost of any; they are equal when the way is proved to be the best.
+// Where there is no such way, or none was found, found costs limit and has no path.
+// It opens no more states than patience, and tells how many it did.
+func (p *problem) search(patience, limit int) (f found, least, opened int) {
+	best := found{cost: limit}
+	if limit == maxCost {
+		best = p.beam(narrow, limit)
+	}
 	r := p.room()
 	open := queue{r: r, order: []int32{0}}
-	for opened := 0; len(open.order) > 0; {
+	for len(open.order) > 0 {
 		i := heap.Pop(&open).(int32)
 		if r.nodes[i].shut {
 			continue
@@ -134,18 +139,15 @@ func (p *problem) search(patience int) (found, int) {
 		if r.nodes[i].least >= best.cost {
 			break
 		}
-		if r.look(i) {
+		if r.look(i, r.nodes[i].least) {
 			heap.Push(&open, i)
 			continue
 		}
 		if r.finished(i) {
-			return r.path(i), r.nodes[i].cost
+			return r.path(i), r.nodes[i].cost, opened
 		}
 		if opened++; opened > patience || opened > patience/5 && p.tired() {
-			if b := p.beam(wide); b.cost < best.cost {
-				best = b
-			}
-			return best, min(best.cost, r.nodes[i].least)
+			return best, r.nodes[i].least, opened
 		}
 		for _, by := range r.moves(i) {
 			if n := r.next(i, by, best.cost); n >= 0 {
@@ -153,7 +155,7 @@ func (p *problem) search(patience int) (found, int) {
 			}
 		}
 	}
-	return best, best.cost
+	return best, best.cost, opened
 }
 
 // tired reports whether a view has seen enough: then a proof is hardly to be had.
@@ -163,13 +165,12 @@ func (p *problem) tired() bool {
 
 // beam is a quick search that keeps as many of the most promising states of
 // each number of changes of set-up as it is wide. It always ends with every task
-// done: only states of the same layer stand in for each other, since those of
-// earlier ones may lead to nothing that was kept.
-func (p *problem) beam(width int) found {
+// done, if that costs less than limit: only states of the same layer stand in for
+// each other, since those of earlier ones may lead to nothing that was kept.
+func (p *problem) beam(width, limit int) found {
 	r := p.room()
 	layer := []int32{0}
 	best := int32(-1)
-	limit := maxCost
 	old := 0
 	for len(layer) > 0 {
 		var wider []int32
@@ -188,7 +189,7 @@ func (p *problem) beam(width int) found {
 				if n < 0 {
 					continue
 				}
-				if r.look(n); r.nodes[n].least < limit {
+				if r.look(n, limit); r.nodes[n].least < limit {
 					wider = append(wider, n)
 				}
 			}
@@ -196,6 +197,9 @@ func (p *problem) beam(width int) found {
 		wider = slices.DeleteFunc(wider, func(i int32) bool { return r.nodes[i].shut })
 		slices.SortStableFunc(wider, r.compare)
 		layer = wider[:min(len(wider), width)]
+	}
+	if best < 0 {
+		return found{cost: limit}
 	}
 	return r.path(best)
 }

@@ -28,7 +28,9 @@ type view struct {
 	met    *numbers
 	states []viewed
 	ways   []way
+	told   int // states that were counted already
 	done   set // room for the state that is made
+	all    set // every task
 }
 
 // viewed is what is known of a set of work done and a set-up: least is a
@@ -63,7 +65,10 @@ func (p *problem) newView(ks ...int) *view {
 	v.link(p, number)
 	v.merge()
 	v.bounds(p)
-	v.met, v.done = newNumbers(len(v.last)), newSet(len(v.last))
+	v.met, v.done, v.all = newNumbers(len(v.last)), newSet(len(v.last)), newSet(len(v.last))
+	for i := range v.last {
+		v.all.add(i)
+	}
 	return v
 }
 
@@ -139,21 +144,20 @@ func (v *view) bounds(p *problem) {
 	}
 }
 
-// least is the lowest cost of all that is not done yet, or less when the view is
-// tired.
-func (v *view) least(done set, at setup) int {
+// find gives the number of the state with what is done.
+func (v *view) find(done set, at setup) int32 {
 	clear(v.done)
 	for t, i := range v.last {
 		if done.has(i) {
 			v.done.add(t)
 		}
 	}
-	s := v.state(v.seen(at))
-	for !v.states[s].exact && !v.tired {
-		v.within(s, v.states[s].least)
-	}
-	return v.states[s].least
+	return v.state(v.seen(at))
 }
+
+// settled reports whether no more is to be learnt of a state: least is the lowest
+// cost of all that is not done yet, or less when the view is tired.
+func (v *view) settled(s int32) bool { return v.states[s].exact || v.tired }
 
 // state gives the number of the state with what is in v.done, after its free
 // work.
@@ -161,20 +165,21 @@ func (v *view) state(at setup) int32 {
 	open := false
 	var ready [parts]int
 	var wanted [parts][4]uint64
-	for i, n := range v.need { // tasks come after what they need, so one pass does
-		if v.done.has(i) {
-			continue
-		}
-		free := v.before[i].within(v.done)
-		if free && at.with(n) == at {
-			v.done.add(i)
-			continue
-		}
-		open = true
-		for _, k := range v.parts {
-			wanted[k][n[k]/64] |= 1 << (n[k] % 64)
-			if free {
-				ready[k] = max(ready[k], int(v.chain[k][i][at[k]]))
+	for word := range v.done { // tasks come after what they need, so one pass does
+		for left := v.all[word] &^ v.done[word]; left != 0; left &= left - 1 {
+			i := 64*word + bits.TrailingZeros64(left)
+			n := v.need[i]
+			free := v.before[i].within(v.done)
+			if free && at.with(n) == at {
+				v.done.add(i)
+				continue
+			}
+			open = true
+			for _, k := range v.parts {
+				wanted[k][n[k]/64] |= 1 << (n[k] % 64)
+				if free {
+					ready[k] = max(ready[k], int(v.chain[k][i][at[k]]))
+				}
 			}
 		}
 	}
@@ -239,9 +244,13 @@ func (v *view) expand(s int32) {
 	}
 	at := v.met.at[s]
 	var into []setup
-	for i, n := range v.need {
-		if to := at.with(n); !v.met.set(s).has(i) && v.before[i].within(v.met.set(s)) && !slices.Contains(into, to) {
-			into = append(into, to)
+	done := v.met.set(s)
+	for word := range done {
+		for left := v.all[word] &^ done[word]; left != 0; left &= left - 1 {
+			i := 64*word + bits.TrailingZeros64(left)
+			if to := at.with(v.need[i]); v.before[i].within(done) && !slices.Contains(into, to) {
+				into = append(into, to)
+			}
 		}
 	}
 	v.states[s].from, v.states[s].many = int32(len(v.ways)), int32(len(into))

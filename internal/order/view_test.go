@@ -25,11 +25,11 @@ func TestViewsBoundFromBelow(t *testing.T) {
 		if low > high || high > best {
 			t.Fatalf("tired %d, fresh %d, the best order costs %d", low, high, best)
 		}
-		f, least := worn.search(patience)
+		f, least, _ := worn.search(patience, maxCost)
 		if f.cost != best || least != best {
 			t.Fatalf("with tired views %d, at least %d; %d would do", f.cost, least, best)
 		}
-		if f, least = worn.search(3); f.cost < best || least > best {
+		if f, least, _ = worn.search(3, maxCost); f.cost < best || least > best {
 			t.Fatalf("soon given up %d, at least %d; %d would do", f.cost, least, best)
 		}
 	})
@@ -43,7 +43,7 @@ func TestBeamEnds(t *testing.T) {
 		g, _ := newGraph(ops)
 		need, known := needs(ops)
 		p := pose(ops, hinder(t, ops, 8), need, g, known, Costs{})
-		f := p.beam(rapid.IntRange(1, 4).Draw(t, "width"))
+		f := p.beam(rapid.IntRange(1, 4).Draw(t, "width"), maxCost)
 		done := newSet(len(p.need))
 		cost, at := 0, setup{}
 		for _, by := range f.path {

@@ -44,9 +44,10 @@ func newSurface(g pattern.Garment, seams []construct.Seam) *surface {
 			s.unfold(u)
 		}
 	}
+	caught := map[int]walked{}
 	for _, i := range mainFirst(seams) {
 		if edges(seams[i]) {
-			s.pair(i)
+			s.pair(i, caught)
 		}
 	}
 	s.sample()
@@ -124,15 +125,29 @@ func (s *surface) along(side []construct.Stretch) []walked {
 	return out
 }
 
-// pair makes mates of the arcs of a seam's first two sides.
-func (s *surface) pair(i int) {
+// pair makes mates of the arcs of a seam's first two sides. A ply that is caught
+// where another seam is sewn lies on the surface; two such plies close on each
+// other, as the two halves of a slant pocket's bag do in the waist and the outseam.
+func (s *surface) pair(i int, caught map[int]walked) {
 	a, b := s.along(s.seams[i].Sides[0]), s.along(s.seams[i].Sides[1])
 	if len(a) != len(b) {
 		return
 	}
-	for k := range a {
-		if s.arcs[a[k].arc].mate < 0 && s.arcs[b[k].arc].mate < 0 && a[k].arc != b[k].arc {
-			s.glue(a[k], b[k], i)
+	for k, x := range a {
+		y := b[k]
+		if x.arc == y.arc || s.arcs[y.arc].mate >= 0 {
+			continue
+		}
+		if s.arcs[x.arc].mate < 0 {
+			s.glue(x, y, i)
+			continue
+		}
+		y.forward = y.forward == x.forward // as one goes with the outline it lies on
+		if other, two := caught[x.arc]; two && s.arcs[other.arc].mate < 0 && other.arc != y.arc {
+			s.glue(other, y, i)
+			delete(caught, x.arc)
+		} else {
+			caught[x.arc] = y
 		}
 	}
 }

@@ -188,6 +188,23 @@ func TestNamesKeepClear(t *testing.T) {
 	})
 }
 
+// Where the pieces fill the picture, the name of one that lies under another, seen
+// only as a strip, stands on the other with a leader, and not across a cut line.
+func TestNamesCrossNoCutLine(t *testing.T) {
+	box := draw.Box(0, 0, pictured, picturedH)
+	ring := func(inset float64) plate {
+		r := box.Inset(inset)
+		c := []geom.Pt{r.Min, {X: r.Max.X, Y: r.Min.Y}, r.Max, {X: r.Min.X, Y: r.Max.Y}}
+		return plate{c, densely(append(c[:4:4], c[0]))}
+	}
+	n := naming{box: box, plates: []plate{ring(0.5), ring(1.5)}}
+	n.line = densely([]geom.Pt{{X: 2, Y: picturedH / 2}, {X: pictured - 2, Y: picturedH / 2}})
+	b, at, tip, ok := n.beside(n.tips(0), captions("Front, left"))
+	if !ok || n.meetsRim(b.box(at)) || !geom.Inside(n.plates[0].cut, tip) || geom.Inside(n.plates[1].cut, tip) {
+		t.Errorf("the name lies at %v, its leader points to %v", b.box(at), tip)
+	}
+}
+
 // A step at one end of its line is marked there alone: the end that lies higher
 // on the piece is its top, whichever way the line runs.
 func TestMarkedAtOneEnd(t *testing.T) {

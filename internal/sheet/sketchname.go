@@ -186,15 +186,20 @@ func (n naming) wholly(r draw.Rect, i int) bool {
 	return true
 }
 
-// beside finds a place for a name off all pieces, or if there is none across
-// them, and the nearest of the places that its leader may point to.
+// beside finds a place for a name, and the nearest of the places that its leader
+// may point to: off all pieces; where the picture is too full for that, on some
+// other piece, but across no cut line; and across one if nothing else is left.
 func (n naming) beside(tips []geom.Pt, ways []caption) (b caption, at, tip geom.Pt, ok bool) {
-	for _, off := range []bool{true, false} {
+	for _, free := range []func(draw.Rect) bool{
+		func(r draw.Rect) bool { return !n.meetsPlate(r) },
+		func(r draw.Rect) bool { return !n.meetsRim(r) },
+		func(draw.Rect) bool { return true },
+	} {
 		for _, way := range ways {
 			short := math.Inf(1)
-			for _, q := range grid(n.box, 24, 16) {
+			for _, q := range grid(n.box, 48, 32) {
 				r := way.box(q)
-				if !n.clear(r) || off && n.meetsPlate(r) {
+				if !n.clear(r) || !free(r) {
 					continue
 				}
 				for _, t := range tips {
@@ -238,6 +243,15 @@ func (n naming) hidden(i int) []geom.Pt {
 		}
 	}
 	return out
+}
+
+func (n naming) meetsRim(r draw.Rect) bool {
+	for _, p := range n.plates {
+		if covers(r.Inset(-0.2), p.rim) {
+			return true
+		}
+	}
+	return false
 }
 
 func (n naming) meetsPlate(r draw.Rect) bool {

@@ -3,35 +3,12 @@ package order
 import (
 	"cmp"
 	"slices"
-
-	"gusset/internal/construct"
 )
 
 // tie is an order between two operations that it costs something to break.
 type tie struct {
 	first, then int
 	pays        int
-}
-
-// bind lets operations wait for others where not doing so costs at least so much
-// in reach: the topstitching of the outseam before the inseam closes the leg.
-// It gives the lowest that an order pays which breaks any of these ties, apart
-// from its changes of set-up; maxCost when there are none.
-//
-// The dearest come first. What a tie pays is counted with those before it kept: of
-// those that an order breaks, the first is paid in full.
-func bind(ops []construct.Operation, charged []hard, g graph, least int) ([]construct.Operation, int) {
-	ops, pays := slices.Clone(ops), maxCost
-	for {
-		list := ties(charged, g, least)
-		if len(list) == 0 {
-			return ops, pays
-		}
-		t := list[0]
-		pays = min(pays, t.pays)
-		ops[t.then].After = append(slices.Clone(ops[t.then].After), ops[t.first].ID)
-		g = relation(ops)
-	}
 }
 
 // ties finds the orders between two operations that cost at least so much to break
