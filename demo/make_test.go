@@ -1,6 +1,7 @@
 package demo
 
 import (
+	"context"
 	"math"
 	"strconv"
 	"testing"
@@ -11,6 +12,7 @@ import (
 	"gusset/internal/docket"
 	"gusset/internal/finding"
 	"gusset/internal/fit"
+	"gusset/internal/geom"
 	"gusset/internal/making"
 	"gusset/internal/pattern"
 	"gusset/internal/piece"
@@ -140,6 +142,34 @@ func lengthen(t *testing.T, what string, g pattern.Garment, bys ...float64) {
 		calm(t, what, found)
 		if len(changed.Applied()) != 1 {
 			t.Errorf("%s: not made %.0f mm longer", what, by)
+		}
+	}
+}
+
+// The buttons of the overshirt are marked on the printed front, as many as are
+// needed, in equal gaps of L/(n-1) (sewing handbooks), the first 15 mm below the
+// neck on the line of the buttons.
+func TestButtonPlaces(t *testing.T) {
+	r := making.Run(context.Background(), open(t, "dockets/mooring-plain.yaml"), making.Finish, making.Effort{}, nil)
+	for _, c := range r.Cut.Pieces() {
+		if c.Piece != "front" {
+			continue
+		}
+		var at []geom.Pt
+		for _, m := range c.Sewn.Marks {
+			if m.Kind == piece.Button {
+				at = append(at, m.P)
+			}
+		}
+		line, _ := c.Sewn.LineNamed("buttons")
+		if len(at) < 4 || math.Abs(line.Curve.Start().Dist(at[0])-15) > 1e-6 {
+			t.Fatalf("%s: %d buttons marked", c.ID, len(at))
+		}
+		gap := at[0].Dist(at[len(at)-1]) / float64(len(at)-1)
+		for i := 1; i < len(at); i++ {
+			if _, off := line.Curve.Nearest(at[i]); off > 1e-6 || math.Abs(at[i].Dist(at[i-1])-gap) > 1e-6 {
+				t.Errorf("%s: button %d lies %.4f mm off the line, %.4f from the last", c.ID, i+1, off, at[i].Dist(at[i-1]))
+			}
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"gusset/internal/pattern"
+	"gusset/internal/piece"
 	"gusset/internal/seam"
 )
 
@@ -41,14 +42,23 @@ func (j *job) cutShort(before pattern.Garment, facings, mains []seam.Stretch, do
 		if !run[0].Forward {
 			first, last = last, first
 		}
-		fold := p.Index(foldEdge(j.g, p.Name))
-		for end, by := range map[int]float64{first: atStart, last: atEnd} {
-			if end != fold && math.Abs(by) >= leastCut {
-				j.moveIn(&p, end, func(float64) float64 { return -by })
-			}
+		switch p.Index(foldEdge(j.g, p.Name)) { // a fold stays where it is
+		case first:
+			atStart, atEnd = 0, atStart+atEnd
+		case last:
+			atStart, atEnd = atStart+atEnd, 0
 		}
+		j.cutEnd(&p, first, atStart)
+		j.cutEnd(&p, last, atEnd)
 		closeCorners(&p)
 		j.g.Pieces[name] = p
+	}
+}
+
+// cutEnd moves an end of a facing out by an amount, or in by less than nothing.
+func (j *job) cutEnd(p *piece.Piece, end int, by float64) {
+	if math.Abs(by) >= leastCut {
+		j.moveIn(p, end, func(float64) float64 { return -by })
 	}
 }
 
@@ -65,9 +75,10 @@ func byPiece(chain []seam.Stretch) [][]seam.Stretch {
 }
 
 // grownAtEnds is how much longer the step has made the first stretch of a run, and
-// the last, mm. False when one of them is no more, or is not the whole of its edge,
-// or one between them has changed: that is no matter of an end.
+// the last, mm; what lies between them counts with the one that has changed more.
+// False when one of them is no more, or is not the whole of its edge.
 func (j *job) grownAtEnds(run []seam.Stretch) (atStart, atEnd float64, ok bool) {
+	var middle float64
 	for k, st := range run {
 		name, _ := drawing(j.g, st)
 		e, there := j.g.Pieces[name].Edge(st.Edge)
@@ -75,14 +86,17 @@ func (j *job) grownAtEnds(run []seam.Stretch) (atStart, atEnd float64, ok bool) 
 			return 0, 0, false
 		}
 		by := e.Curve.Length() - st.To
-		switch {
-		case k == 0:
+		switch k {
+		case 0:
 			atStart = by
-		case k == len(run)-1:
+		case len(run) - 1:
 			atEnd = by
-		case math.Abs(by) >= leastCut:
-			return 0, 0, false
+		default:
+			middle += by
 		}
 	}
-	return atStart, atEnd, true
+	if math.Abs(atStart) > math.Abs(atEnd) {
+		return atStart + middle, atEnd, true
+	}
+	return atStart, atEnd + middle, true
 }

@@ -253,6 +253,11 @@ var (
 		Text: "%[1]s cannot be changed by %[2]s at the bust: %[3]s",
 		Mend: "change less, or share it between two steps",
 	}
+	noBustDart = finding.Kind{
+		Code: "change.no-bust-dart", Severity: finding.Stop,
+		Text: "%[1]s has no bust dart: there is nothing to take %[2]s out of",
+		Mend: "take it in at the side, a quarter of the whole on each edge: take-in: {seam: %[3]s, by: %[4]s, at: %[5]s}; the front keeps its length",
+	}
 	pocketOnDart = finding.Kind{
 		Code: "change.pocket-on-dart", Severity: finding.Advice,
 		Text: "%[1]s on %[2]s lies across the bust dart",

@@ -2,6 +2,7 @@ package change
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"gusset/internal/geom"
@@ -11,14 +12,16 @@ import (
 // raise moves an edge up or down the grain on every piece that has an edge of
 // that name: a waist higher at the figure, a neck lower. An edge that darts cut up
 // moves all along: waist is waist-side and waist-centre too. The edge keeps its
-// shape; the edges beside it are cut off there or run on to it.
+// shape; the edges beside it are cut off there or run on to it. A facing is not
+// moved by its edge, which would make it deeper: it is traced anew and stays as deep
+// as it was.
 func raise(j *job) string {
 	by := j.step.By.MM()
 	done := false
 	for _, name := range j.names() {
 		p := j.g.Pieces[name].Clone()
 		for i, e := range p.Edges {
-			if e.Name != j.step.Edge && !strings.HasPrefix(e.Name, j.step.Edge+"-") {
+			if !j.raised(e.Name) || !levelled(p) && j.facesRaised(p.Name, e.Name) {
 				continue
 			}
 			if done = true; !j.raiseEdge(name, &p, i, by) {
@@ -36,6 +39,29 @@ func raise(j *job) string {
 		word = "lowered"
 	}
 	return fmt.Sprintf("%s %s by %s", j.step.Edge, word, strings.TrimLeft(j.step.By.String(), "+-"))
+}
+
+// raised reports whether an edge of that name is to be moved.
+func (j *job) raised(edge string) bool {
+	return edge == j.step.Edge || strings.HasPrefix(edge, j.step.Edge+"-")
+}
+
+// facesRaised reports whether an edge is sewn to one that is moved, of a piece
+// that carries the figure.
+func (j *job) facesRaised(name, edge string) bool {
+	for _, x := range j.g.View.Joins {
+		on := slices.IndexFunc(x.Sides, func(side []piece.Ref) bool {
+			return slices.ContainsFunc(side, func(r piece.Ref) bool { return r.Piece == name && r.Edge == edge && !r.Inside })
+		})
+		for k, side := range x.Sides {
+			if on >= 0 && k != on && slices.ContainsFunc(side, func(r piece.Ref) bool {
+				return !r.Inside && j.raised(r.Edge) && levelled(j.g.Pieces[r.Piece])
+			}) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // raiseEdge moves one edge of a piece.

@@ -31,7 +31,7 @@ func Construct(g pattern.Garment, methods method.Library, cloths map[cloth.Role]
 	b.precede()
 	b.checkCycles()
 	return Plan{
-		garment: g, seams: b.seams, demands: demands,
+		garment: b.placed(), seams: b.seams, demands: demands,
 		operations: b.operations, notions: b.notions(), openings: b.openings(methods),
 	}, b.found
 }

@@ -40,8 +40,10 @@ type Corner struct {
 const Designed = 45
 
 // Smooth is how far an edge may break across a seam, in degrees, and still be
-// taken for smooth: 5 degrees over a hand's breadth are the width of a pencil line
-// and a half (common practice).
+// taken for smooth. A rule laid over the seam, 2 cm to either side, stands off the
+// edge there by 0.9 mm at 5 degrees: about the 1/32 in that seams are walked to on
+// a screen, and well below the 1/16 in of a strict walk on paper (Threads no. 200).
+// To draw it on over 4 cm moves either edge by a quarter of a millimetre.
 const Smooth = 5
 
 // Crossings lists where edges run on across the garment's seams, and across the

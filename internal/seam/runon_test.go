@@ -80,3 +80,12 @@ func TestCrossingsOfFolds(t *testing.T) {
 		}
 	}
 }
+
+// What a break of Smooth degrees comes to under a rule laid over the seam, 20 mm
+// to either side: more than the 0.03 in to which seams are walked on a screen, less
+// than the 1/16 in of a strict walk on paper (Threads no. 200).
+func TestSmoothIsBetweenTolerances(t *testing.T) {
+	if off := 20 * math.Tan(Smooth*math.Pi/360); off < 0.03*25.4 || off > 25.4/16 {
+		t.Errorf("a rule stands off by %.2f mm", off)
+	}
+}

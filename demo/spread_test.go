@@ -1,0 +1,82 @@
+package demo
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"gusset/internal/docket"
+	"gusset/internal/geom"
+	"gusset/internal/pattern"
+	"gusset/internal/unit"
+)
+
+// Spreading adds a wedge whose legs are the slash: half its square times the sine
+// of the angle, the opening being twice the slash times the sine of half of it;
+// what is drawn round beyond the opening's straight line is measured apart. The
+// edge with the hinge keeps its length, and lapped by as much at the same place
+// the piece is as it was.
+func TestSpread(t *testing.T) {
+	for _, d := range []struct {
+		docket, piece, hem string
+		hinge              docket.Spot
+	}{
+		{weir, "front", "hem", spot("front:waist-side", "middle")},
+		{weir, "back", "hem", spot("back:waist-middle", "middle")},
+		{"dockets/quay-long.yaml", "back", "hem", spot("back:top", "middle")},
+		{"dockets/quay-long.yaml", "front", "hem", spot("front:waist", "middle")},
+	} {
+		inSizes(t, d.docket, func(t *testing.T, g pattern.Garment) {
+			for _, by := range []float64{30, 8} {
+				was := g.Pieces[d.piece]
+				e, _ := was.Edge(d.hem)
+				h, _ := was.Edge(strings.SplitN(d.hinge.Edge, ":", 2)[1])
+				at := 0.4 * e.Curve.Length()
+				open := docket.Change{ID: "open", Kind: docket.Spread, Spot: spot(d.piece+":"+d.hem, at), Hinge: d.hinge, By: unit.MM(by)}
+				p := changed(t, g, open).Pieces[d.piece]
+				slash := e.Curve.At(at).Dist(h.Curve.At(h.Curve.Length() / 2))
+				angle := 2 * math.Asin(by/2/slash)
+				wide, _ := p.Edge(d.hem)
+				round := wide.Curve.Between(at, at+wide.Curve.Length()-e.Curve.Length())
+				chord := round.Start().Dist(round.End())
+				beyond := geom.Area(round.Flatten(0.0005))
+				if added := area(p) - area(was) - beyond; math.Abs(added-slash*slash/2*math.Sin(angle)) > 2 || math.Abs(chord-by) > 1e-3 {
+					t.Errorf("%s: %.1f mm² added, want %.1f; opened by %.4f mm, want %g", d.piece, added, slash*slash/2*math.Sin(angle), chord, by)
+				}
+				if now, _ := p.Edge(h.Name); math.Abs(now.Curve.Length()-h.Curve.Length()) > 1e-6 {
+					t.Errorf("%s: the hinged edge was %.4f mm, is %.4f", d.piece, h.Curve.Length(), now.Curve.Length())
+				}
+				shut := open
+				shut.ID, shut.By = "shut", unit.MM(-by)
+				if off := apart(was, changed(t, g, open, shut).Pieces[d.piece]); off > 0.01 {
+					t.Errorf("%s: spread and lapped, the outline is %.4f mm off", d.piece, off)
+				}
+			}
+		})
+	}
+}
+
+// A pleat from waist to hem widens the piece by twice its depth all the way; the
+// waist seam fits as before, the cloth between the lines being folded in.
+func TestAddPleat(t *testing.T) {
+	inSizes(t, weir, func(t *testing.T, g pattern.Garment) {
+		step := docket.Change{
+			ID: "fold", Kind: docket.AddPleat, By: unit.MM(30), Where: unit.MM(120), Method: "pleat-stitched",
+			Spot: spot("front:waist-centre", 50.0, "centre"), Hinge: spot("front:hem", 50.0),
+		}
+		now := changed(t, g, step)
+		was, p := g.Pieces["front"], now.Pieces["front"]
+		if grown := long(p, "hem") - long(was, "hem"); math.Abs(grown-60) > 0.01 {
+			t.Errorf("the hem is %.3f mm wider, want 60", grown)
+		}
+		if top := long(p, "fold-top"); math.Abs(top-60) > 0.2 {
+			t.Errorf("the pleat takes in %.3f mm, want 60", top)
+		}
+		high := was.Edges[was.Index("waist-centre")].Curve
+		tall := high.At(high.Length()-50).Y - was.Edges[was.Index("hem")].Curve.Start().Y
+		if added := area(p) - area(was); math.Abs(added-60*tall) > 0.002*60*tall {
+			t.Errorf("%.0f mm² added, want %.0f", added, 60*tall)
+		}
+		sameFit(t, g, now, 0.01)
+	})
+}
