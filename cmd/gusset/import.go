@@ -155,7 +155,7 @@ func (c *importCmd) print(s *session, pieces []exchange.Graded, sizes []string) 
 	if joins := exchange.Propose(pieces); len(joins) > 0 {
 		fmt.Fprintf(s.out, "\njoins that the shapes suggest (none is taken as sewn until you say so in pattern.yaml)\n")
 		for _, j := range joins {
-			fmt.Fprintf(s.out, "%-44s %s\n", j.A.String()+" with "+j.B.String(), j.Why())
+			fmt.Fprintf(s.out, "%-44s %s\n", j.Side(0)+" with "+j.Side(1), j.Why())
 		}
 	}
 	fmt.Fprintf(s.out, "\nnow say in %s what is marked SAY\n", filepath.Join(c.To, "pattern.yaml"))
@@ -181,7 +181,7 @@ func importReport(to string, pieces []exchange.Graded, sizes []string, found fin
 	}
 	joins := []map[string]any{}
 	for _, j := range exchange.Propose(pieces) {
-		joins = append(joins, map[string]any{"sew": []string{j.A.String(), j.B.String()}, "why": j.Why()})
+		joins = append(joins, map[string]any{"sew": []string{j.Side(0), j.Side(1)}, "ease": j.Ease(), "why": j.Why()})
 	}
 	return map[string]any{"folder": to, "sizes": slices.Clone(sizes), "pieces": list, "proposed": joins, "findings": found}
 }
