@@ -317,7 +317,8 @@ func easedSides(a, b side) (candidate, bool) {
 }
 
 // stretchesHold reports whether every stretch from notch to notch is as long on
-// the longer side, or longer by no more than the whole ease.
+// the longer side, or longer by no more than the whole ease and than so much of it
+// can be eased in.
 func stretchesHold(na, nb []piece.Mark, la, lb float64) bool {
 	a, b := 0.0, 0.0
 	for i := range len(na) + 1 {
@@ -325,7 +326,7 @@ func stretchesHold(na, nb []piece.Mark, la, lb float64) bool {
 		if i < len(na) {
 			endA, endB = na[i].At, lb-nb[len(nb)-1-i].At
 		}
-		if more := (endB - b) - (endA - a); more < -sameNotch || more > lb-la+sameNotch {
+		if more := (endB - b) - (endA - a); more < -sameNotch || more > min(lb-la, mostEase*(endA-a))+sameNotch {
 			return false
 		}
 		a, b = endA, endB
