@@ -25,6 +25,7 @@ type importCmd struct {
 	Tiles     string            `help:"Of a PDF whose drawing was cut at the borders of its sheets: how they lie, columns x rows, such as 4x3."`
 	Window    string            `help:"With --tiles: the part of each sheet, in its middle, that shows the drawing, such as 190mmx277mm."`
 	Name      map[string]string `help:"Call an edge otherwise than proposed: front:right=outseam." mapsep:","`
+	Preview   string            `help:"The picture (.png) of what comes in; without it, it stands beside the folder." type:"path"`
 	JSON      bool              `name:"json" help:"Print JSON."`
 }
 
@@ -57,6 +58,13 @@ func (c *importCmd) Run(s *session) error {
 		if err := source.WriteAll(c.To, exchange.Folder(pieces, sizes, said)); err != nil {
 			return err
 		}
+		picture, err := exchange.Preview(pieces, sizes)
+		if err != nil {
+			return err
+		}
+		if err := source.WriteFile(c.preview(), picture); err != nil {
+			return err
+		}
 	}
 	if c.JSON {
 		if err := printJSON(s, importReport(c.To, pieces, sizes, found)); err != nil {
@@ -68,6 +76,14 @@ func (c *importCmd) Run(s *session) error {
 		c.print(s, pieces, sizes)
 	}
 	return findings(s, false, found)
+}
+
+// preview is where the picture goes.
+func (c *importCmd) preview() string {
+	if c.Preview != "" {
+		return c.Preview
+	}
+	return filepath.Clean(c.To) + "-preview.png"
 }
 
 // said is what the flags say of the pieces.
@@ -155,10 +171,10 @@ func (c *importCmd) print(s *session, pieces []exchange.Graded, sizes []string) 
 	if joins := exchange.Propose(pieces); len(joins) > 0 {
 		fmt.Fprintf(s.out, "\njoins that the shapes suggest (none is taken as sewn until you say so in pattern.yaml)\n")
 		for _, j := range joins {
-			fmt.Fprintf(s.out, "%-44s %s\n", j.A.String()+" with "+j.B.String(), j.Why())
+			fmt.Fprintf(s.out, "%-44s %s\n", j.Side(0)+" with "+j.Side(1), j.Why())
 		}
 	}
-	fmt.Fprintf(s.out, "\nnow say in %s what is marked SAY\n", filepath.Join(c.To, "pattern.yaml"))
+	fmt.Fprintf(s.out, "\npreview  %s\nnow say in %s what is marked SAY\n", c.preview(), filepath.Join(c.To, "pattern.yaml"))
 }
 
 // edgeList are the edges of a piece with their lengths in the middle size.
@@ -181,7 +197,7 @@ func importReport(to string, pieces []exchange.Graded, sizes []string, found fin
 	}
 	joins := []map[string]any{}
 	for _, j := range exchange.Propose(pieces) {
-		joins = append(joins, map[string]any{"sew": []string{j.A.String(), j.B.String()}, "why": j.Why()})
+		joins = append(joins, map[string]any{"sew": []string{j.Side(0), j.Side(1)}, "ease": j.Ease(), "why": j.Why()})
 	}
 	return map[string]any{"folder": to, "sizes": slices.Clone(sizes), "pieces": list, "proposed": joins, "findings": found}
 }

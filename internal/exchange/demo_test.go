@@ -16,8 +16,14 @@ import (
 // quay is the demo's pattern of trousers: thirteen pieces in seven sizes.
 func quay(t testing.TB) pattern.Pattern {
 	t.Helper()
+	return demoPattern(t, "quay")
+}
+
+// demoPattern is a pattern of the demo.
+func demoPattern(t testing.TB, of string) pattern.Pattern {
+	t.Helper()
 	read := func(name string) (source.File, error) {
-		data, err := fs.ReadFile(demo.Files, "patterns/quay/"+name)
+		data, err := fs.ReadFile(demo.Files, "patterns/"+of+"/"+name)
 		return source.File{Path: "patterns/quay/" + name, Data: data}, err
 	}
 	f, err := read("pattern.yaml")

@@ -19,7 +19,17 @@
 // and its table of layers in a digest. The words of the system text (STYLE
 // NAME, PIECE NAME, SIZE, QUANTITY as left, right), and that a notch is a POINT
 // whose angle says which way it is cut, are from memory. Grade rule tables are
-// neither read nor written: every size has a block of its own. Files are
+// neither read nor written: every size has a block of its own, and grade points
+// (layer 5) are passed over and told. Arcs, bulges and splines, which the standard
+// does without, are read as curves. Files are
 // written in the plain entities of release 12, which readers of the release 13
 // that the standard names take as well.
+//
+// # PDF
+//
+// Of ISO 32000-1 what drawn lines need is read: paths and their strokes, forms,
+// optional content by its name, streams packed by Flate, LZW (with predictors),
+// ASCII85 and hexadecimal, object streams, and sheets of one drawing. Not read:
+// encrypted files, clipping, filled shapes without a line, words, pictures, and
+// layers that are switched off, which are taken like the others.
 package exchange

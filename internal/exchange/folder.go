@@ -192,13 +192,29 @@ func proposals(line func(string, ...any), pieces []Graded) {
 	if len(joins) == 0 {
 		return
 	}
-	line("    # SAY: these edges have one length in every size; take the # away before those that are sewn together.")
-	line("    # Seams of several edges on a side, and eased ones, are yours to write.")
+	line("    # SAY: these sides go together by their lengths in every size and their notches; take the # away before those")
+	line("    # that are sewn together. Others are yours to write.")
 	line("    # joins:")
 	for _, j := range joins {
 		line("    #   # %s", j.Why())
-		line("    #   %s: {sew: [%q, %q], method: plain-overlocked}", j.ID(), j.A, j.B)
+		ease := ""
+		if j.Eased {
+			ease = fmt.Sprintf(", ease: [%.1f mm]", j.Ease())
+		}
+		line("    #   %s: {sew: [%s, %s]%s, method: plain-overlocked}", j.ID(), sewn(j.Sides[0]), sewn(j.Sides[1]), ease)
 	}
+}
+
+// sewn is a side of a join as a pattern file has it.
+func sewn(side []piece.Ref) string {
+	names := make([]string, len(side))
+	for i, r := range side {
+		names[i] = fmt.Sprintf("%q", r)
+	}
+	if len(names) == 1 {
+		return names[0]
+	}
+	return "[" + strings.Join(names, ", ") + "]"
 }
 
 // quoted is a text as YAML writes it in double quotes.

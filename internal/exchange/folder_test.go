@@ -2,6 +2,8 @@ package exchange
 
 import (
 	"bytes"
+	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -14,7 +16,7 @@ import (
 
 // chart is what a user writes in the place of what is marked SAY.
 func chart(sizes int) string {
-	return "  hip: [" + strings.Join(strings.Split("90,94,98,102,107,113,119", ",")[:sizes], ", ") + "]\n"
+	return "  hip: [" + strings.Join(strings.Split("90,94,98,102,107,113,119,125", ",")[:sizes], ", ") + "]\n"
 }
 
 // loaded reads a folder as a workroom does, with a hip row in its chart.
@@ -95,36 +97,100 @@ func TestFolderAsks(t *testing.T) {
 	}
 }
 
-// Joins that the demo's pattern states are found again from the shapes, where
-// both sides are one edge without ease; the notches of the inseam meet.
-func TestPropose(t *testing.T) {
-	p := quay(t)
-	style, _ := OfPattern(p, nil)
-	var keep []Part
-	for _, part := range style.Parts {
-		switch part.Name {
-		case "front", "back", "yoke", "bag-front", "bag-back":
-			keep = append(keep, part)
-		}
-	}
-	style.Parts = keep
-	pieces, _, _ := Grade(style, nil, nil)
+// proposed are the proposals for some pieces of a demo pattern, by their sides.
+func proposed(t *testing.T, name string, pieces ...string) map[string]Proposal {
+	t.Helper()
+	style, _ := OfPattern(demoPattern(t, name), nil)
+	style.Parts = slices.DeleteFunc(style.Parts, func(p Part) bool { return !slices.Contains(pieces, p.Name) })
+	graded, _, _ := Grade(style, nil, nil)
 	found := map[string]Proposal{}
-	for _, j := range Propose(pieces) {
-		found[j.A.String()+" "+j.B.String()] = j
+	for _, j := range Propose(graded) {
+		found[j.Side(0)+" with "+j.Side(1)] = j
 	}
-	for _, want := range []string{"front:inseam back:inseam", "back:top yoke:lower", "bag-front:round bag-back:round", "bag-front:mouth bag-back:mouth"} {
-		if _, ok := found[want]; !ok {
-			t.Errorf("%s is not proposed: %v", want, found)
+	return found
+}
+
+// Joins that the demo's patterns state are found again from the shapes: edge to
+// edge, over another seam, and eased, with the sides in the order in which the
+// patterns list them.
+func TestPropose(t *testing.T) {
+	for _, c := range []struct {
+		pattern string
+		pieces  []string
+		want    map[string]int // notches
+	}{
+		{"quay", []string{"front", "back", "yoke", "bag-front", "bag-back"}, map[string]int{
+			"front:inseam with back:inseam": 2, "back:top with yoke:lower": 0, "bag-front:round with bag-back:round": 0,
+			"bag-front:mouth with bag-back:mouth": 0, "front:outseam with back:outseam + yoke:side": 2,
+		}},
+		{"mooring", []string{"front", "back", "sleeve"}, map[string]int{
+			"front:side with back:side": 1, "front:armhole + back:armhole with sleeve:cap": 3, // the crown meets the shoulder seam
+			"front:shoulder with back:shoulder": 0,
+		}},
+	} {
+		found := proposed(t, c.pattern, c.pieces...)
+		for want, notches := range c.want {
+			j, ok := found[want]
+			for key, other := range found { // either side may come first
+				if sides := strings.Split(key, " with "); !ok && turnedAbout(sides[1])+" with "+turnedAbout(sides[0]) == want {
+					j, ok = other, true
+				}
+			}
+			if !ok {
+				t.Errorf("%s: %s is not proposed: %v", c.pattern, want, sortedKeys(found))
+			} else if len(j.Notches) != notches {
+				t.Errorf("%s: %s: %d notches meet, want %d", c.pattern, want, len(j.Notches), notches)
+			}
 		}
 	}
-	if n := len(found["front:inseam back:inseam"].Notches); n != 2 {
-		t.Errorf("%d notches meet on the inseam, want 2", n)
-	}
-	for key := range found {
-		if strings.HasPrefix(key, "front:outseam") { // its other side is back and yoke together
-			t.Errorf("%s is proposed", key)
+}
+
+// turnedAbout is a side as it is listed when it is the other of the two.
+func turnedAbout(side string) string {
+	edges := strings.Split(side, " + ")
+	slices.Reverse(edges)
+	return strings.Join(edges, " + ")
+}
+
+// The mooring sleeve's cap is 6 mm longer than the armhole, and that is what is
+// proposed to be eased in.
+func TestProposeEase(t *testing.T) {
+	for key, j := range proposed(t, "mooring", "front", "back", "sleeve") {
+		if !strings.Contains(key, "sleeve:cap") {
+			continue
 		}
+		if !j.Eased || math.Abs(j.Ease()-6) > 1 {
+			t.Errorf("%s: %.2f mm of ease, the pattern states 6", key, j.Ease())
+		}
+		return
+	}
+	t.Error("no join of the sleeve's cap is proposed")
+}
+
+// What the proposals write into a pattern's file is read as joins when the remark
+// signs are taken away, and the seams are whole.
+func TestProposalsLoad(t *testing.T) {
+	style, _ := OfPattern(demoPattern(t, "mooring"), nil)
+	style.Parts = slices.DeleteFunc(style.Parts, func(p Part) bool { return !slices.Contains([]string{"front", "back", "sleeve"}, p.Name) })
+	pieces, labels, _ := Grade(style, nil, nil)
+	files := Folder(pieces, labels, Said{Title: "mooring"})
+	head, joins, ok := strings.Cut(string(files["pattern.yaml"]), "    # joins:\n")
+	if !ok {
+		t.Fatal("no join is proposed")
+	}
+	files["pattern.yaml"] = []byte(head + "    joins:\n" + strings.ReplaceAll(joins, "    #   ", "      "))
+	p, found := loaded(t, files, len(labels))
+	if found.Stops() > 0 {
+		t.Fatalf("%s: %s\n%s", found[0].Place, found[0].Text(), files["pattern.yaml"])
+	}
+	eased := 0
+	for _, j := range p.Views[0].Joins {
+		if len(j.Ease) > 0 {
+			eased++
+		}
+	}
+	if len(p.Views[0].Joins) != 3 || eased != 2 { // side, armhole and shoulder
+		t.Errorf("%d joins, %d of them eased", len(p.Views[0].Joins), eased)
 	}
 }
 

@@ -240,6 +240,8 @@ func FuzzPDF(f *testing.F) {
 	f.Add(pdfOf("/OC /L BDC q 1 0 0 1 5 5 cm 0 0 m 9 9 50 50 70 0 c h B* Q EMC /F Do", "6 0 obj <</Type/OCMD/OCGs[7 0 R]>> endobj 7 0 obj <</Name(size 12)>> endobj",
 		"5 0 obj <</Subtype/Form/Filter[/ASCIIHexDecode]>> stream\n30203020353020353020726520530a>\nendstream endobj"))
 	f.Add(pdfOf("/F Do", deflated(5, "/Subtype/Form", square+" ", 2)))
+	f.Add(pdfOf("/F Do", "5 0 obj <</Subtype/Form/Filter[/AHx/LZW]/DecodeParms[null<</EarlyChange 0>>]>> stream\n800B6050220C0C8501>\nendstream endobj"))
+	f.Add(pdfOf("/F Do", "5 0 obj <</Subtype/Form/Filter/AHx/DecodeParms<</Predictor 12/Columns 4>>>> stream\n0030203020 026D000000 0431305330>\nendstream endobj"))
 	f.Fuzz(func(_ *testing.T, data []byte) {
 		s, _ := ReadPDF(source.File{Path: "x.pdf", Data: data}, Tiles{})
 		Grade(s, nil, nil)

@@ -21,7 +21,7 @@ func advice(code, text, mend string) finding.Kind {
 // Cards and tapes.
 var (
 	noCards = stop("no-cards", "no calibration card is seen",
-		"have every card whole and sharp in the picture, at least four pixels for each small square of its symbol; print cards with gusset cards")
+		"have every card whole and sharp in the picture, four pixels for each small square of its symbol and never less than three; print cards with gusset cards")
 	mirrored  = stop("mirrored", "the picture is a mirror image", "turn it over left to right, or switch off mirroring in the camera")
 	fewCards  = stop("few-cards", "only %[1]d cards can be used (%[2]s), four are needed", "lay a card near every corner of the piece, and have all of them whole in the picture")
 	cardTwice = stop("card-twice", "two cards %[1]s are seen", "use every letter once")
