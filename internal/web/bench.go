@@ -102,7 +102,9 @@ func benchOf(who reader, name string, m made, f lay.File, drawn bool) benchPage 
 		p.Sections = append(p.Sections, i+1)
 	}
 	bad := map[string]bool{}
-	for _, x := range found.Sorted() {
+	sorted := found.Sorted()
+	slices.SortStableFunc(sorted, func(a, b finding.Finding) int { return int(b.Severity()) - int(a.Severity()) })
+	for _, x := range sorted {
 		b := benchFound{foundLine: lineOf(who, x)}
 		b.Link = ""
 		ids := idsIn(x, l)

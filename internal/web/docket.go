@@ -227,7 +227,7 @@ func (p *docketPage) leaves(t *table, m made) {
 	}
 	for _, zone := range r.Sized.Zones() {
 		z := ease[zone.Zone]
-		z.Zone, z.Size, z.From = zone.Zone, zone.Label, zone.From
+		z.Zone, z.Size, z.From = p.word(zone.Zone), zone.Label, p.word(zone.From)
 		p.Zones = append(p.Zones, z)
 	}
 	if r.Reached >= making.Walk {

@@ -76,7 +76,7 @@ func workOf(who reader, t *table, m made, ticks map[string]store.Tick) workPage 
 	})
 	for i, st := range work.Steps {
 		tick := ticks[st.Op.ID]
-		w := workStep{Number: st.Number, ID: st.Op.ID, Place: string(st.Op.Machine), Setup: st.Setup, Done: tick.Done,
+		w := workStep{Number: st.Number, ID: st.Op.ID, Place: who.word(string(st.Op.Machine)), Setup: st.Setup, Done: tick.Done,
 			Words: strings.Split(sheet.StepWords(work, i, u), "\n")}
 		if said := sheet.StepSettings(work, i, u); said != "" {
 			w.Settings = strings.Split(said, "\n")
