@@ -117,7 +117,7 @@ func serve(ctx context.Context, l net.Listener, h http.Handler, wait func()) err
 // roomCmd moves a workroom between a folder and a store.
 type roomCmd struct {
 	TakeIn   takeInCmd   `cmd:"" help:"Take the files of a folder into the workroom."`
-	WriteOut writeOutCmd `cmd:"" help:"Write the files of the workroom into a folder."`
+	WriteOut writeOutCmd `cmd:"" help:"Write the files of the workroom into a folder, and what is ticked (ticks.csv)."`
 	History  historyCmd  `cmd:"" help:"List the changes of the workroom, the last first."`
 	Account  accountCmd  `cmd:"" help:"Make an account for a workroom on a network, or give it another password."`
 }
@@ -166,7 +166,11 @@ func (c *writeOutCmd) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	if err := store.WriteOut(snap, c.Folder); err != nil {
+	ticks, err := room.AllTicks(s.ctx)
+	if err != nil {
+		return err
+	}
+	if err := store.WriteOut(snap, ticks, c.Folder); err != nil {
 		return err
 	}
 	fmt.Fprintf(s.out, "%d files in %s, as change %d left them\n", len(snap.Paths()), c.Folder, at)

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"path"
 	"strings"
+	"sync"
 
 	"gusset/internal/body"
 	"gusset/internal/cloth"
@@ -34,6 +35,15 @@ type Inputs struct {
 	// Found are lays that earlier searches have come to; where one still holds, it
 	// goes before the kept one, which whoever keeps a lay sees to.
 	Found map[cloth.Role]lay.File
+
+	read *patternRead // the pattern as its files have it
+}
+
+// patternRead is a pattern as it was read, and what was found then.
+type patternRead struct {
+	folder string
+	value  pattern.Pattern
+	found  finding.List
 }
 
 // Open reads a docket and all that it names from a workroom. The docket's path
@@ -42,7 +52,14 @@ type Inputs struct {
 // about the docket file itself or about the disk; a docket that is there but
 // unsound is no error.
 func Open(fsys fs.FS, docketPath string) (Inputs, finding.List, error) {
-	r := &room{fsys: fsys}
+	return Again(fsys, docketPath, Inputs{}, func(string) bool { return false })
+}
+
+// Again is Open for a docket that was read before: the pattern is taken over from
+// those inputs where it is the same one and same says that no file of its folder
+// has changed since. Reading a pattern takes far longer than the rest.
+func Again(fsys fs.FS, docketPath string, before Inputs, same func(folder string) bool) (Inputs, finding.List, error) {
+	r := &room{fsys: fsys, before: before.read, same: same}
 	in := Inputs{Cloths: map[cloth.Role]cloth.Cloth{}, Kept: map[cloth.Role]lay.File{}, Hand: map[cloth.Role]lay.File{}}
 	f, err := r.read(docketPath)
 	if err != nil {
@@ -79,9 +96,11 @@ func Cloths(fsys fs.FS) ([]cloth.Cloth, error) {
 // room reads from a workroom and keeps what was found; err is the first that
 // was not merely a missing file.
 type room struct {
-	fsys  fs.FS
-	found finding.List
-	err   error
+	fsys   fs.FS
+	before *patternRead
+	same   func(folder string) bool
+	found  finding.List
+	err    error
 }
 
 // read reads one file, no more of it than is needed to refuse it for its size.
@@ -158,9 +177,13 @@ func (r *room) pattern(in *Inputs) {
 	if !ok {
 		return
 	}
-	p, found := pattern.Load(f, func(svg string) (source.File, error) { return r.read(path.Join(folder, svg)) })
-	if r.sound(found) {
-		in.Pattern = p
+	in.read = r.before
+	if r.before == nil || r.before.folder != folder || !r.same(folder) {
+		p, found := pattern.Load(f, func(svg string) (source.File, error) { return r.read(path.Join(folder, svg)) })
+		in.read = &patternRead{folder, p, found}
+	}
+	if r.sound(in.read.found) {
+		in.Pattern = in.read.value
 	}
 }
 
@@ -194,8 +217,11 @@ func (r *room) machines(in *Inputs) {
 	}
 }
 
+// builtin reads our own methods once: they are part of the program.
+var builtin = sync.OnceValues(method.Builtin)
+
 func (r *room) methods(in *Inputs) {
-	lib, found := method.Builtin()
+	lib, found := builtin()
 	r.found = append(r.found, found...)
 	for f := range r.all("methods") {
 		m, found := method.Load(f)

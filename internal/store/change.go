@@ -103,7 +103,7 @@ func (s *Store) Save(ctx context.Context, by, note string, edits ...Edit) (int64
 
 func (e Edit) check() error {
 	switch {
-	case !fs.ValidPath(e.Path) || e.Path == "." || len(e.Path) > maxPath || bytes.ContainsFunc([]byte(e.Path), unprintable):
+	case !fs.ValidPath(e.Path) || e.Path == "." || e.Path == TicksFile || len(e.Path) > maxPath || bytes.ContainsFunc([]byte(e.Path), unprintable):
 		return fmt.Errorf("%q: %w", e.Path, ErrPath)
 	case len(e.Data) > MaxFile:
 		return fmt.Errorf("%s: %w", e.Path, ErrSize)

@@ -25,6 +25,7 @@ func (s *Store) TakeIn(ctx context.Context, by string, folder fs.FS) (change int
 		return 0, nil, err
 	}
 	var edits []Edit
+	var ticks map[string][]Tick
 	err = fs.WalkDir(folder, ".", func(p string, d fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
@@ -47,6 +48,12 @@ func (s *Store) TakeIn(ctx context.Context, by string, folder fs.FS) (change int
 		if err != nil {
 			return err
 		}
+		if p == TicksFile {
+			if ticks, err = readTicks(data); err != nil {
+				aside = append(aside, p)
+			}
+			return nil
+		}
 		e := Edit{Path: p, Data: data}
 		if v, ok := now.Version(p); ok {
 			e.Base = v.Change
@@ -61,8 +68,10 @@ func (s *Store) TakeIn(ctx context.Context, by string, folder fs.FS) (change int
 	if err != nil {
 		return 0, aside, fmt.Errorf("take in: %w", err)
 	}
-	change, err = s.Save(ctx, by, "take in a folder", edits...)
-	return change, aside, err
+	if change, err = s.Save(ctx, by, "take in a folder", edits...); err != nil {
+		return change, aside, err
+	}
+	return change, aside, s.takeTicks(ctx, ticks)
 }
 
 // readUpTo reads no more of a file than is needed to refuse it for its size.
@@ -78,11 +87,14 @@ func readUpTo(folder fs.FS, name string, most int64) ([]byte, error) {
 // ErrThere says that a file would be written over by another of the same name.
 var ErrThere = errors.New("there is another file of this name")
 
-// WriteOut writes a snapshot into a folder, byte for byte, all of it or
-// nothing. A file that is there already with other content is not written over:
+// WriteOut writes a snapshot into a folder, byte for byte, and the ticks as
+// AllTicks gives them, all of it or nothing. A file that is there already with other content is not written over:
 // the error is then ErrThere.
-func WriteOut(snap *Snapshot, folder string) error {
+func WriteOut(snap *Snapshot, ticks []byte, folder string) error {
 	files := map[string][]byte{}
+	if ticks != nil {
+		files[TicksFile] = ticks
+	}
 	for p := range snap.files {
 		data, err := snap.ReadFile(p)
 		if err != nil {

@@ -221,7 +221,7 @@ func TestFolderBothWays(t *testing.T) {
 		}
 		snap, _ := s.Now(ctx)
 		back := t.TempDir()
-		if err := WriteOut(snap, back); err != nil {
+		if err := WriteOut(snap, nil, back); err != nil {
 			t.Fatal(err)
 		}
 		for _, p := range aside {
@@ -233,11 +233,11 @@ func TestFolderBothWays(t *testing.T) {
 		if a, b := contents(t, os.DirFS(folder)), contents(t, os.DirFS(back)); !mapsEqual(a, b) {
 			t.Errorf("went in %d files, came out %d, or not the same", len(a), len(b))
 		}
-		if err := WriteOut(snap, back); err != nil {
+		if err := WriteOut(snap, nil, back); err != nil {
 			t.Errorf("writing out again: %v", err)
 		}
 		os.WriteFile(filepath.Join(back, "empty"), []byte("mine"), 0o644)
-		if err := WriteOut(snap, back); !errors.Is(err, ErrThere) {
+		if err := WriteOut(snap, nil, back); !errors.Is(err, ErrThere) {
 			t.Errorf("writing over another file: %v", err)
 		}
 		in, _, err := making.Open(snap, "dockets/quay-long.yaml")

@@ -72,7 +72,9 @@ func (s *Server) bench(w http.ResponseWriter, r *http.Request) {
 	case m.stale || !m.whole || i < 0:
 		s.show(w, r, http.StatusConflict, "told", m.in.Docket.Title, readerOf(r).T("bench.not-now"))
 	default:
-		s.showBench(w, r, http.StatusOK, benchOf(readerOf(r), t.name, m, making.InHand(m.in, m.full.Lays[i]), true), "")
+		p := benchOf(readerOf(r), t.name, m, making.InHand(m.in, m.full.Lays[i]), false)
+		p.Drawing = drawn(t, "bench "+string(role), m.full.Digest, func() template.HTML { return svg(sheet.LayBench(m.full.Lays[i])) })
+		s.showBench(w, r, http.StatusOK, p, "")
 	}
 }
 
@@ -100,7 +102,9 @@ func benchOf(who reader, name string, m made, f lay.File, drawn bool) benchPage 
 		p.Sections = append(p.Sections, i+1)
 	}
 	bad := map[string]bool{}
-	for _, x := range found.Sorted() {
+	sorted := found.Sorted()
+	slices.SortStableFunc(sorted, func(a, b finding.Finding) int { return int(b.Severity()) - int(a.Severity()) })
+	for _, x := range sorted {
 		b := benchFound{foundLine: lineOf(who, x)}
 		b.Link = ""
 		ids := idsIn(x, l)

@@ -35,7 +35,7 @@ func TestDragged(t *testing.T) {
 			b.do("arrow", chromedp.Evaluate(along+".value", &was), chromedp.Evaluate(`document.querySelector('[data-layer^="laid:"][tabindex]').focus()`, nil), chromedp.KeyEvent(kb.ArrowUp), chromedp.KeyEvent(kb.ArrowDown))
 			b.until("said", `!document.querySelector(".tip").hidden`)
 			b.do("pinned", chromedp.KeyEvent("p"))
-			b.until("a pin", `document.querySelectorAll('.on-cloth svg g.pinned').length === 1`)
+			b.until("a pin", `document.querySelectorAll('.on-cloth svg g.pinned').length === 1 && !!document.querySelector('[name^="pin."]').defaultChecked`)
 			b.do("pinned stays", chromedp.KeyEvent(kb.ArrowUp))
 			b.shot("bench-pinned")
 			b.do("keep", chromedp.Click(`button[value=keep]`, chromedp.ByQuery))

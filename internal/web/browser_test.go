@@ -189,11 +189,12 @@ func TestAccess(t *testing.T) {
 	if os.Getenv(axeEnv) == "" {
 		t.Skip("needs " + axeEnv + ", the file of axe-core")
 	}
-	_, srv := room(t, demo.Files)
+	web, srv := room(t, laidOut(t, "quay-cropped"))
+	wholly(t, web, "quay-cropped")
 	b := openBrowser(t, srv, "access", 390, 844, true)
 	for _, scheme := range []string{"light", "dark"} {
 		b.do("the room is "+scheme, emulation.SetEmulatedMedia().WithFeatures([]*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}))
-		for _, p := range []string{"/", "/docket/quay-cropped", "/file/cloths/rust-drill.yaml?line=3", "/changes", "/sign-in", "/docket/hat"} {
+		for _, p := range []string{"/", "/docket/quay-cropped", "/docket/quay-cropped/cloth/main", "/trace", "/file/cloths/rust-drill.yaml?line=3", "/changes", "/sign-in", "/docket/hat"} {
 			b.do(p, chromedp.Navigate(b.base+p), chromedp.WaitVisible("h1"))
 			b.until("whole", "true")
 			b.fits(scheme + strings.Trim(strings.NewReplacer("/", "-", "?", "-", "=", "-").Replace(p), "-"))

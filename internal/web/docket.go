@@ -176,11 +176,11 @@ func docketOf(who reader, t *table, m made) docketPage {
 	p.Stops = all.Stops()
 	p.Worst = worst(p.Findings)
 	if m.drawn.Digest != "" {
-		p.leaves(m)
+		p.leaves(t, m)
 	}
 	p.aim()
 	if p.Whole {
-		p.behind(m)
+		p.behind(t, m)
 	}
 	return p
 }
@@ -200,7 +200,7 @@ func filesOf(in making.Inputs) []string {
 }
 
 // leaves writes what is made while the page waits.
-func (p *docketPage) leaves(m made) {
+func (p *docketPage) leaves(t *table, m made) {
 	r, u := m.drawn, m.in.Docket.Unit
 	ease := map[string]zoneRow{}
 	for _, e := range r.Sized.Ease() {
@@ -227,18 +227,38 @@ func (p *docketPage) leaves(m made) {
 	}
 	for _, zone := range r.Sized.Zones() {
 		z := ease[zone.Zone]
-		z.Zone, z.Size, z.From = zone.Zone, zone.Label, zone.From
+		z.Zone, z.Size, z.From = p.word(zone.Zone), zone.Label, p.word(zone.From)
 		p.Zones = append(p.Zones, z)
 	}
 	if r.Reached >= making.Walk {
 		p.seams(r, u)
 	}
-	switch {
-	case r.Reached >= making.Finish:
-		p.pieces(sheet.Pieces(r.Cut.Pieces(), p.units(u), p.spots), u)
-	case r.Reached >= making.Change:
-		p.pieces(sheet.Drafts(r.Garment(), p.spots), u)
+	if r.Reached >= making.Change {
+		u := p.units(u)
+		p.pieces(drawn(t, "pieces "+string(u), r.Digest+fmt.Sprint(p.spots), func() []drawnPiece { return drawPieces(r, u, p.spots) }), u)
 	}
+}
+
+// drawnPiece is a piece with its drawing as the page has it.
+type drawnPiece struct {
+	piece sheet.Piece
+	svg   template.HTML
+}
+
+// drawPieces draws the pieces as they are cut, or as they are drafted where they
+// cannot be finished.
+func drawPieces(r making.Result, u unit.Unit, spots []sheet.Spot) []drawnPiece {
+	var pieces []sheet.Piece
+	if r.Reached >= making.Finish {
+		pieces = sheet.Pieces(r.Cut.Pieces(), u, spots)
+	} else {
+		pieces = sheet.Drafts(r.Garment(), spots)
+	}
+	var out []drawnPiece
+	for _, p := range pieces {
+		out = append(out, drawnPiece{p, svg(p.Page)})
+	}
+	return out
 }
 
 // units is the reader's unit, or else the docket's.
@@ -272,15 +292,16 @@ func (p *docketPage) seams(r making.Result, u unit.Unit) {
 	}
 }
 
-func (p *docketPage) pieces(list []sheet.Piece, u unit.Unit) {
+func (p *docketPage) pieces(list []drawnPiece, u unit.Unit) {
 	seen := map[string]bool{}
-	for _, c := range list {
+	for _, one := range list {
+		c := one.piece
 		id := "piece-" + c.Piece
 		if seen[id] { // of another hand or cloth
 			id = ""
 		}
 		seen[id] = true
-		f := pieceFigure{ID: id, Title: c.Title, Copies: c.Copies, Drawing: svg(c.Page), Found: about(p.Findings, "#piece-"+c.Piece)}
+		f := pieceFigure{ID: id, Title: c.Title, Copies: c.Copies, Drawing: one.svg, Found: about(p.Findings, "#piece-"+c.Piece)}
 		for _, e := range c.Edges {
 			row := edgeRow{Name: e.Name, Layer: e.Layer, Length: p.L(e.Length, u), Note: e.Note, Steps: strings.Join(e.Steps, ", ")}
 			if e.Allowance > 0 {
@@ -293,13 +314,13 @@ func (p *docketPage) pieces(list []sheet.Piece, u unit.Unit) {
 }
 
 // behind writes what is made behind the page.
-func (p *docketPage) behind(m made) {
+func (p *docketPage) behind(t *table, m made) {
 	r, u := m.full, m.in.Docket.Unit
 	if p.Unit != "" {
 		u = p.Unit
 	}
 	for _, l := range r.Lays {
-		p.Lays = append(p.Lays, p.layOf(l, u))
+		p.Lays = append(p.Lays, p.layOf(t, r.Digest, l, u))
 	}
 	p.OrderLine = p.T("order.line", len(r.Steps.Steps()), r.Steps.Changes())
 	w := making.WorkOf(m.in, r)
@@ -331,7 +352,7 @@ func (p *docketPage) behind(m made) {
 	}
 }
 
-func (p *docketPage) layOf(l lay.Lay, u unit.Unit) layFigure {
+func (p *docketPage) layOf(t *table, digest string, l lay.Lay, u unit.Unit) layFigure {
 	f := layFigure{Role: string(l.Role), Short: l.Left() < 0 || len(l.Unplaced) > 0}
 	f.Line = p.T("lay.line", l.Cloth.Title, l.Cloth.Width.String(), p.M(l.Length), l.Cloth.Length.String(), 100*l.Density, l.Plan.Words())
 	switch left := l.Left(); {
@@ -343,7 +364,7 @@ func (p *docketPage) layOf(l lay.Lay, u unit.Unit) layFigure {
 		f.Left = p.T("lay.left", p.L(left, u))
 	}
 	if len(l.Placed) > 0 {
-		f.Drawing = svg(sheet.LayPicture(l, u))
+		f.Drawing = drawn(t, "lay "+f.Role+string(u), digest, func() template.HTML { return svg(sheet.LayPicture(l, u)) })
 	}
 	for _, t := range l.Tried {
 		row := triedRow{t.Plan.Words(), p.M(t.Length), t.Plan == l.Plan}

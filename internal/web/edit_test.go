@@ -34,9 +34,15 @@ var baseForm = regexp.MustCompile(`name="base" value="([0-9]+)"`)
 func baseOf(t testing.TB, srv *httptest.Server, path string) string {
 	t.Helper()
 	_, body := get(t, srv.URL+path)
+	return baseIn(t, body)
+}
+
+// baseIn is the version that the forms of a page are for.
+func baseIn(t testing.TB, body string) string {
+	t.Helper()
 	m := baseForm.FindStringSubmatch(body)
 	if m == nil {
-		t.Fatalf("%s has no form", path)
+		t.Fatal("the page has no form")
 	}
 	return m[1]
 }

@@ -11,7 +11,8 @@ import (
 
 // foundWords are what findings say in other languages than their own: by
 // language, from the template of a text or mend to one that takes the same
-// arguments. What has none is shown as it is.
+// arguments, and, behind an equals sign, from a word of the trade that stands
+// among the arguments. What has none is shown as it is.
 var foundWords = func() map[string]map[string]string {
 	all := map[string]map[string]string{}
 	for _, l := range Languages[1:] {
@@ -43,7 +44,22 @@ func (r reader) filled(template, own string, args []any) saidText {
 		return saidText{own, Languages[0].String()}
 	}
 	if strings.Contains(other, "%") {
-		other = printers[r.Lang].Sprintf(other, args...)
+		said := make([]any, len(args))
+		for i, a := range args {
+			said[i] = a
+			if own, ok := a.(string); ok {
+				said[i] = r.word(own)
+			}
+		}
+		other = printers[r.Lang].Sprintf(other, said...)
 	}
 	return saidText{other, r.Lang}
+}
+
+// word is a word of the trade in the reader's language, or as it is: "waist".
+func (r reader) word(own string) string {
+	if other, ok := foundWords[r.Lang]["="+own]; ok {
+		return other
+	}
+	return own
 }

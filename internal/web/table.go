@@ -75,6 +75,34 @@ type table struct {
 	since time.Time
 	watch map[chan news]bool
 	drawn drawnSheets
+
+	drawing sync.Mutex
+	shown   map[string]drawing
+}
+
+// drawing is something drawn for the pages, and what it was drawn from.
+type drawing struct {
+	of    string
+	value any
+}
+
+// drawn draws something of a table once: what names it, of is what it is drawn
+// from.
+func drawn[T any](t *table, what, of string, draw func() T) T {
+	t.drawing.Lock()
+	d, ok := t.shown[what]
+	t.drawing.Unlock()
+	if v, same := d.value.(T); ok && same && d.of == of {
+		return v
+	}
+	v := draw()
+	t.drawing.Lock()
+	defer t.drawing.Unlock()
+	if t.shown == nil {
+		t.shown = map[string]drawing{}
+	}
+	t.shown[what] = drawing{of, v}
+	return v
 }
 
 // drawnSheets are the sheets of a make as they were last asked for.
@@ -173,6 +201,17 @@ func keyOf(snap *store.Snapshot, docket string) string {
 	return b.String()
 }
 
+// under is what a key says of the files of a folder.
+func under(key, folder string) string {
+	var b strings.Builder
+	for line := range strings.Lines(key) {
+		if strings.HasPrefix(line, folder+"/") {
+			b.WriteString(line)
+		}
+	}
+	return b.String()
+}
+
 // at brings the table to the workroom's last change and gives what is made. The
 // error is fs.ErrNotExist when there is no such docket.
 func (t *table) at() (made, error) {
@@ -190,7 +229,9 @@ func (t *table) at() (made, error) {
 		t.made.change = snap.Change()
 		return t.made, nil
 	}
-	in, opened, err := making.Open(snap, docketPath(t.name))
+	in, opened, err := making.Again(snap, docketPath(t.name), t.made.in, func(folder string) bool {
+		return t.made.key != "" && under(t.made.key, folder) == under(key, folder)
+	})
 	if err != nil {
 		return made{}, err
 	}

@@ -19,8 +19,9 @@ import (
 var wordFiles embed.FS
 
 // Languages are those that the pages are written in; the first is taken where
-// a reader asks for none of them. What is found about the work, and the names of
-// the trade in the files, stay in English.
+// a reader asks for none of them. What is found about the work is told in the
+// reader's language where there are words for it (foundWords); names that stand in
+// the files stay as they are.
 var Languages = []language.Tag{language.English, language.German}
 
 var matcher = language.NewMatcher(Languages)

@@ -50,12 +50,12 @@ func (s *Server) work(w http.ResponseWriter, r *http.Request) {
 		s.fail(w, err)
 		return
 	}
-	p := workOf(who, m, ticks)
+	p := workOf(who, t, m, ticks)
 	p.Name = t.name
 	s.show(w, r, http.StatusOK, "work", m.in.Docket.Title, p)
 }
 
-func workOf(who reader, m made, ticks map[string]store.Tick) workPage {
+func workOf(who reader, t *table, m made, ticks map[string]store.Tick) workPage {
 	p := workPage{reader: who, Title: m.in.Docket.Title, Digest: m.full.Digest}
 	u := m.in.Docket.Unit
 	if who.Unit != "" {
@@ -63,10 +63,20 @@ func workOf(who reader, m made, ticks map[string]store.Tick) workPage {
 	}
 	work := making.WorkOf(m.in, m.full)
 	p.Cautions = work.Cautions()
-	pictures := sheet.StepPictures(work)
+	pictures := drawn(t, "steps", m.full.Digest, func() []template.HTML {
+		var out []template.HTML
+		for _, p := range sheet.StepPictures(work) {
+			d := template.HTML("")
+			if p != nil {
+				d = svg(*p)
+			}
+			out = append(out, d)
+		}
+		return out
+	})
 	for i, st := range work.Steps {
 		tick := ticks[st.Op.ID]
-		w := workStep{Number: st.Number, ID: st.Op.ID, Place: string(st.Op.Machine), Setup: st.Setup, Done: tick.Done,
+		w := workStep{Number: st.Number, ID: st.Op.ID, Place: who.word(string(st.Op.Machine)), Setup: st.Setup, Done: tick.Done,
 			Words: strings.Split(sheet.StepWords(work, i, u), "\n")}
 		if said := sheet.StepSettings(work, i, u); said != "" {
 			w.Settings = strings.Split(said, "\n")
@@ -74,9 +84,7 @@ func workOf(who reader, m made, ticks map[string]store.Tick) workPage {
 		if !tick.At.IsZero() {
 			w.At = tick.At.UnixMilli()
 		}
-		if pictures[i] != nil {
-			w.Drawing = svg(*pictures[i])
-		}
+		w.Drawing = pictures[i]
 		if w.Done {
 			p.Done++
 		}

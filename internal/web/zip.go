@@ -60,7 +60,7 @@ func within(z fs.FS) fs.FS {
 	if err != nil || len(entries) != 1 || !entries[0].IsDir() {
 		return z
 	}
-	for _, known := range []string{"bodies", "cloths", "dockets", "machines", "methods", "orders", "patterns", "notes"} {
+	for _, known := range []string{"bodies", "cloths", "dockets", "machines", "methods", "orders", "patterns", "notes", "lays"} {
 		if entries[0].Name() == known {
 			return z
 		}
@@ -79,19 +79,33 @@ func (s *Server) archive(w http.ResponseWriter, r *http.Request) {
 		s.fail(w, err)
 		return
 	}
+	ticks, err := s.store.AllTicks(r.Context())
+	if err != nil {
+		s.fail(w, err)
+		return
+	}
 	w.Header().Set("Content-Type", "application/zip")
 	w.Header().Set("Content-Disposition", `attachment; filename="workroom.zip"`)
 	w.Header().Set("Cache-Control", "no-store")
-	if err := pack(w, snap); err != nil {
+	if err := pack(w, snap, ticks); err != nil {
 		s.log.Error("archive", "error", err)
 		panic(http.ErrAbortHandler) // an archive that breaks off must not look whole
 	}
 }
 
-func pack(w io.Writer, snap *store.Snapshot) error {
+func pack(w io.Writer, snap *store.Snapshot, ticks []byte) error {
 	z := zip.NewWriter(w)
 	if err := z.AddFS(snap); err != nil {
 		return err
+	}
+	if ticks != nil {
+		f, err := z.Create(store.TicksFile)
+		if err != nil {
+			return err
+		}
+		if _, err := f.Write(ticks); err != nil {
+			return err
+		}
 	}
 	return z.Close()
 }

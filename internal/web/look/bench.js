@@ -68,13 +68,15 @@ function onCloth(form) {
   const marks = () => pieces.forEach((p) => {
     p.g.classList.toggle("bad", p.row.classList.contains("bad"));
     p.g.classList.toggle("pinned", p.pin.checked);
-    p.g.setAttribute("aria-label", [p.id, p.along.value, p.across.value, p.row.querySelector(".gap").textContent].filter(Boolean).join(", "));
+    const name = [...p.g.querySelectorAll("text")].map((t) => t.textContent).join(" ");
+    p.g.setAttribute("aria-label", [name, p.id, p.along.value, p.across.value, p.row.querySelector(".gap").textContent].filter(Boolean).join(", "));
   });
-  // shift puts a piece so many mm from where the page drew it, in whole repeats
-  // of the cloth where it has one, else to the whole millimetre.
+  // shift puts a piece so many mm from where the page drew it, by whole repeats of
+  // the cloth where it has one, else by whole millimetres: moved to and fro it lies
+  // as before.
   const shift = (p, dx, dy) => {
     const from = { x: Number(p.along.dataset.mm), y: Number(p.across.dataset.mm) };
-    const to = (at, d, step) => step > 0 ? at + Math.round(d / step) * step : Math.round(at + d);
+    const to = (at, d, step) => at + (step > 0 ? Math.round(d / step) * step : Math.round(d));
     const x = Math.max(0, Math.abs(dx) < 1e-6 ? from.x : to(from.x, dx, repeat.x));
     const y = Math.max(0, Math.abs(dy) < 1e-6 ? from.y : to(from.y, dy, repeat.y));
     p.dx = x - from.x;
