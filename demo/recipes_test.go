@@ -3,6 +3,7 @@ package demo
 import (
 	"math"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -324,6 +325,9 @@ func TestRandomRecipes(t *testing.T) {
 		}
 		now := c.Garment()
 		for name, p := range now.Pieces {
+			if i := slices.IndexFunc(p.Outline(0.05), func(q geom.Pt) bool { return !q.Finite() }); i >= 0 {
+				r.Fatalf("%s has a corner that is no place: %v", name, p.Outline(0.05)[i])
+			}
 			if _, i, k, crosses := geom.SelfCrossing(p.Outline(0.05)); crosses {
 				r.Errorf("%s crosses itself at %d and %d", name, i, k)
 			}
@@ -358,6 +362,28 @@ func TestRandomRecipes(t *testing.T) {
 	if float64(applied) < appliedShare*float64(asked) {
 		t.Errorf("%d of %d steps took effect", applied, asked)
 	}
+}
+
+// Recipes that once went wrong. An overshirt whose facing followed an armhole by a
+// thousandth of a millimetre had a line that was no place, and the next lengthening
+// took every piece there.
+func TestRecipesThatFailed(t *testing.T) {
+	deeper := func(id string, by float64) docket.Change {
+		return docket.Change{ID: id, Kind: docket.ArmholeDepth, Item: "shoulder", Edge: "armhole", By: unit.MM(by)}
+	}
+	longer := func(id string, by float64) docket.Change {
+		return docket.Change{ID: id, Kind: docket.Lengthen, At: "body", By: unit.MM(by)}
+	}
+	steps := []docket.Change{deeper("a", 3.7888258983037715), longer("b", -3.8119676098969064), deeper("c", -0.0012541644481984804), longer("d", 39.61689165094867)}
+	inSizes(t, "dockets/mooring-plain.yaml", func(t *testing.T, g pattern.Garment) {
+		for name, p := range changed(t, g, steps...).Pieces {
+			for _, q := range p.Outline(0.05) {
+				if !q.Finite() {
+					t.Fatalf("%s has a corner that is no place", name)
+				}
+			}
+		}
+	})
 }
 
 // widest is the largest miss of the sides of each seam, in mm.

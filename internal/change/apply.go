@@ -147,10 +147,29 @@ func (j *job) checkOutlines() {
 		if !touched(p, j.step.ID) {
 			continue
 		}
-		if _, _, _, crosses := geom.SelfCrossing(p.Outline(0.05)); crosses {
+		if _, _, _, crosses := geom.SelfCrossing(p.Outline(0.05)); crosses || !finite(p) {
 			j.tell(foldOver, name)
 		}
 	}
+}
+
+// finite reports whether everything drawn on a piece lies somewhere.
+func finite(p piece.Piece) bool {
+	var curves []geom.Curve
+	for _, e := range p.Edges {
+		curves = append(curves, e.Curve)
+	}
+	for _, l := range p.Lines {
+		curves = append(curves, l.Curve)
+	}
+	for _, c := range curves {
+		for _, s := range c {
+			if !s.P[0].Finite() || !s.P[1].Finite() || !s.P[2].Finite() || !s.P[3].Finite() {
+				return false
+			}
+		}
+	}
+	return !slices.ContainsFunc(p.Marks, func(m piece.Mark) bool { return !m.P.Finite() })
 }
 
 // checkSeams refuses a step that opens a seam: one that misses by more than
@@ -159,7 +178,7 @@ func (j *job) checkSeams(before looked) looked {
 	now := look(j.g)
 	for _, r := range now.walked {
 		was, _ := before.report(r.Seam)
-		if by := miss(r); by > seam.Tolerance && by-miss(was) > 0.01 {
+		if by := miss(r); !(by <= seam.Tolerance || by-miss(was) <= 0.01) {
 			j.tell(opened, r.Seam.ID, j.say(by))
 		}
 	}

@@ -41,7 +41,7 @@ func (r Row) By() float64 { return r.B - r.A }
 type Piece struct {
 	Name, Title string
 	A, B        piece.Piece // laid on each other; one without edges is not there
-	Levels      []Row       // the width across at each level
+	Levels      []Row       // the width across at each level that does not lie along an end
 	Heights     []Row       // how high each level lies over the lowest point
 	Edges       []Row       // the length of each edge, its parts together
 	Area        Row         // in mm²
@@ -73,6 +73,7 @@ type Report struct {
 const (
 	fine   = 0.02 // how closely outlines are followed, in mm
 	inside = 0.1  // how far inside an end of a piece a level is measured, in mm
+	ends   = 1.0  // how near to an end of a piece a level lies along it, in mm
 )
 
 // Compare compares two versions. level, when it is not empty, is the level at
@@ -141,11 +142,21 @@ func both(a, b piece.Piece, level string) Piece {
 		if okB {
 			w.B, h.B = across(b, middle(lb)), middle(lb)-lowB
 		}
-		p.Levels, p.Heights = append(p.Levels, w), append(p.Heights, h)
+		p.Heights = append(p.Heights, h)
+		if !(okA && atEnd(a, middle(la)) || okB && atEnd(b, middle(lb))) {
+			p.Levels = append(p.Levels, w)
+		}
 	}
 	p.Edges = edges(a, b)
 	p.Apart, p.At, p.Edge = apart(a, b)
 	return p
+}
+
+// atEnd reports whether a level lies along an end of a piece, as a hem's does. How
+// wide the piece is there its edge says: a curved hem leaves the level at once.
+func atEnd(p piece.Piece, y float64) bool {
+	lo, hi := geom.BoundsOf(p.Outline(fine))
+	return y < lo.Y+ends || y > hi.Y-ends
 }
 
 // laid moves b so that its level lies on a's, and its grain on a's.

@@ -94,3 +94,20 @@ func TestPartsOfAnEdge(t *testing.T) {
 		t.Errorf("%d edges, want 4", len(p.Edges))
 	}
 }
+
+// A level along the hem is measured up from, not across: the edge says how wide the
+// hem is, and above a curved one the level would cut a sliver.
+func TestLevelAlongTheHem(t *testing.T) {
+	a := box("front", 0, 0, 200, 600)
+	a.Lines = append(a.Lines, piece.Line{Kind: piece.Level, Name: "hem", Curve: geom.Polyline(geom.Pt{}, geom.Pt{X: 200})})
+	b := a.Clone()
+	low := geom.Pt{X: 100, Y: -20}
+	b.Edges[0].Curve = geom.Polyline(b.Edges[0].Curve.Start(), low, b.Edges[0].Curve.End())
+	p := Compare(Version{"a", garment(a)}, Version{"b", garment(b)}, "").Pieces[0]
+	for _, r := range p.Levels {
+		if r.What == "hem" {
+			t.Errorf("across at the hem %.1f and %.1f mm", r.A, r.B)
+		}
+	}
+	near(t, "hem", row(t, p.Edges, "hem").By(), 2*math.Hypot(100, 20)-200)
+}

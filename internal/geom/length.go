@@ -39,7 +39,7 @@ func (s Seg) quad(t0, t1 float64) float64 {
 func (s Seg) lengthBetween(t0, t1, whole float64, depth int) float64 {
 	mid := (t0 + t1) / 2
 	l, r := s.quad(t0, mid), s.quad(mid, t1)
-	if depth > 16 || math.Abs(l+r-whole) < lengthTol {
+	if depth > 16 || !(math.Abs(l+r-whole) >= lengthTol) { // what is not a number is not halved either
 		return l + r
 	}
 	return s.lengthBetween(t0, mid, l, depth+1) + s.lengthBetween(mid, t1, r, depth+1)

@@ -28,6 +28,9 @@ func MeanValue(polygon, shift []Pt, q Pt) Pt {
 			return shift[(i+1)%n]
 		}
 		half := cross / (float64(la*lb) + dot) // tangent of half the angle at q
+		if dot < 0 {                           // the same; near a side the sum above cancels to nothing
+			half = (float64(la*lb) - dot) / cross
+		}
 		sum = sum.Add(shift[i].Mul(half / la)).Add(shift[(i+1)%n].Mul(half / lb))
 		total += half/la + half/lb
 	}

@@ -43,3 +43,30 @@ func TestMeanValueOnSide(t *testing.T) {
 		}
 	}
 }
+
+// Near a side, on either hand of it and at any distance, a linear shift comes back
+// as it was given (the coordinates reproduce linear functions), and is a number.
+func TestMeanValueNearASide(t *testing.T) {
+	ring := []Pt{{0, 0}, {300, 0}, {310, 200}, {150, 260}, {0, 200}}
+	linear := func(q Pt) Pt { return Pt{0.01*q.X - 0.002*q.Y + 3, 0.004*q.X + 0.02*q.Y - 1} }
+	shift := make([]Pt, len(ring))
+	for i, p := range ring {
+		shift[i] = linear(p)
+	}
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		for _, along := range []float64{0.001, 0.1, 0.5, 0.77, 0.999} {
+			for k := 0; k <= 40; k++ {
+				off := math.Pow(10, -float64(k)/2.5)
+				for _, side := range []float64{1, -1} {
+					q := a.Lerp(b, along).Add(b.Sub(a).Unit().Left().Mul(side * off))
+					if got, want := MeanValue(ring, shift, q), linear(q); !(got.Dist(want) < 1e-6) && side > 0 && off < 1 {
+						t.Fatalf("%g mm inside side %d at %g of it: %v, want %v", off, i, along, got, want)
+					} else if !got.Finite() {
+						t.Fatalf("%g mm outside side %d: %v", off, i, got)
+					}
+				}
+			}
+		}
+	}
+}

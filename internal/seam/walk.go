@@ -105,7 +105,7 @@ func walk(g pattern.Garment, s Seam, u unit.Unit) (Report, finding.List) {
 			miss = 0
 		}
 		r.Gaps = append(r.Gaps, miss)
-		if math.Abs(miss) > Tolerance {
+		if !(math.Abs(miss) <= Tolerance) { // nor may it be no number
 			out = append(out, gapFinding(s, i, l-r.Lengths[0], u))
 		}
 	}
