@@ -112,10 +112,10 @@ func planLines(l lay.Lay, u unit.Unit) []string {
 			text += "  the only one that can be"
 		case t.Plan == l.Plan:
 			text += "  chosen: no other takes less"
+		case over < littleMore && handier(t.Plan, l.Plan):
+			text += littleMoreWords(over, u)
 		case over < 1:
 			text += "  no more, but less handy to cut"
-		case over < littleMore && handier(t.Plan, l.Plan):
-			text += fmt.Sprintf("  %s more, and handier to cut", unit.Format(over, u))
 		case t.Rounds < kept:
 			text += fmt.Sprintf("  %s more after %d of %d rounds, too far behind to go on", unit.Format(over, u), t.Rounds, kept)
 		default:
@@ -134,6 +134,13 @@ func planLines(l lay.Lay, u unit.Unit) []string {
 
 // littleMore is how much more cloth, mm, a handier fold may be worth to a cutter.
 const littleMore = 20
+
+func littleMoreWords(over float64, u unit.Unit) string {
+	if over < 1 {
+		return "  hardly more, and handier to cut"
+	}
+	return fmt.Sprintf("  %s more, and handier to cut", unit.Format(over, u))
+}
 
 // handier tells that a cutter would rather have plan a than b.
 func handier(a, b lay.Plan) bool { return slices.Index(lay.Plans, a) < slices.Index(lay.Plans, b) }

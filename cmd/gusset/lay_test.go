@@ -8,6 +8,9 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"gusset/internal/lay"
+	"gusset/internal/unit"
 )
 
 // stopper stops the work when it is told of a look after the first, whose pieces
@@ -55,5 +58,36 @@ func TestKeepLooking(t *testing.T) {
 	defer f.Close()
 	if im, err := png.Decode(f); err != nil || im.Bounds().Dx() < 500 {
 		t.Errorf("picture %v, %v", im, err)
+	}
+}
+
+// Every plan tried is told with its length, how it compares, and how long it was
+// searched where that was not to the end; one that a cutter would rather have is
+// said to be handier when it takes little more.
+func TestPlanLines(t *testing.T) {
+	l := lay.Lay{Plan: lay.PartFold, Length: 800, Tried: []lay.Attempt{
+		{Plan: lay.Lengthwise, Length: 812, Rounds: 200},
+		{Plan: lay.Open, Length: 800.4, Rounds: 200},
+		{Plan: lay.PartFold, Length: 800, Rounds: 200},
+		{Plan: lay.Crosswise, Length: 800.4, Rounds: 200},
+		{Plan: lay.TwoFolds, Length: 950, Rounds: 50},
+		{Plan: lay.Turned, Unplaced: 2, Rounds: 50},
+	}}
+	want := []string{
+		"1.2 cm more, and handier to cut",
+		"hardly more, and handier to cut",
+		"chosen: no other takes less",
+		"no more, but less handy to cut",
+		"15 cm more after 50 of 200 rounds, too far behind to go on",
+		"no place for 2 pieces",
+	}
+	lines := planLines(l, unit.Centimetre)
+	if len(lines) != len(want) {
+		t.Fatalf("%d lines: %q", len(lines), lines)
+	}
+	for i, line := range lines {
+		if !strings.HasSuffix(line, "  "+want[i]) {
+			t.Errorf("%s: %q, want %q", l.Tried[i].Plan, line, want[i])
+		}
 	}
 }

@@ -37,7 +37,8 @@ const (
 	compressFrom = 0.0005 // when compressing
 	compressTo   = 0.00001
 	poolMost     = 12
-	briefTries   = 6 // hard attempts in a row that are brief, before longer ones
+	briefTries   = 6  // hard attempts in a row that are brief, before longer ones
+	briefItems   = 60 // and the most items for that
 )
 
 // taken accepts the mess, free of overlaps, as the best layout. What the
@@ -140,12 +141,13 @@ func (e *explorer) explore(rounds int, until float64) {
 }
 
 // effort is how long an attempt goes on without gain. Where exploring is hard
-// another start soon is worth more than staying, until several have failed.
+// another start soon is worth more than staying, until several have failed; but
+// many items take long to settle.
 func (e *explorer) effort(hard bool) effort {
 	switch {
 	case !hard:
 		return effort{1, 40}
-	case e.fails < briefTries:
+	case e.fails < briefTries && e.mess.n <= briefItems:
 		return effort{2, 50}
 	}
 	return effort{3, 100}
