@@ -14,6 +14,7 @@ const (
 	madeIn        = "%[2]s is made in the finished %[1]s"
 	closesOff     = "%[2]s closes off the end of %[1]s"
 	finishedOn    = "%[2]s ends on the finished %[1]s"
+	turnedFirst   = "%[2]s holds a ply that %[1]s turns in"
 	catches       = "%[2]s catches the end of %[1]s"
 )
 

@@ -83,6 +83,8 @@ func (b *builder) relate(first, next *work) {
 		}
 	case b.crosses(next, first):
 		b.before(first.sinks(), b.gates(next), b.because(runsAcross, first, next))
+	case turnsIn(first, next):
+		b.before(first.sinks(), b.roots(next), b.because(turnedFirst, first, next))
 	case setAcross(first, next):
 		b.before(first.sinks(), b.roots(next), b.because(setOverDart, first, next))
 	case b.setFlat(first, next):
@@ -150,6 +152,16 @@ func (b *builder) crosses(w, other *work) bool {
 		}
 	}
 	return false
+}
+
+// turnedIn is the family of seams whose second side is turned in under the first.
+const turnedIn = "enclosed"
+
+// turnsIn reports whether next bastes a ply that ends at a seam which turns it in:
+// it lies where it belongs only when that is done.
+func turnsIn(first, next *work) bool {
+	return first.item.takes == method.Join && next.item.takes == method.Join && next.item.bastes() &&
+		first.item.method.Family == turnedIn && !first.item.bastes() && corner(next, first)
 }
 
 // setAcross reports whether next is set on a face across a dart that first

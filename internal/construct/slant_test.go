@@ -139,6 +139,8 @@ func TestSlantPockets(t *testing.T) {
 		{"mouth.press@left", "slant.hold"}, {"slant.hold", "outseam.sew@left"}, {"slant.hold", "waist.sew"},
 		{"outseam.fell@left", "slant.tack"}, {"waist.press", "slant.tack"},
 		{"bag.press@left", "waist.sew"},
+		// a ply that is turned in at the mouth is held only when it lies inside
+		{"mouth.press@left", "bag-side.baste@left"}, {"mouth.press@right", "side-waist.baste@right"},
 	})
 	if d := demandOn(t, p, "bag@left:mouth"); d.Width != 10 {
 		t.Errorf("the bag gets %.1f mm at the mouth", d.Width)
