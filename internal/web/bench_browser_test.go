@@ -54,7 +54,7 @@ func TestDragged(t *testing.T) {
 func (b *browser) drag(finger bool, dx, dy float64) {
 	b.t.Helper()
 	var at []float64
-	b.do("where it lies", chromedp.Evaluate(`(() => { const g = document.querySelector('[data-layer^="laid:"]'); g.scrollIntoView({block: "center"}); const r = g.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })()`, &at))
+	b.do("where it lies", chromedp.Evaluate(`(() => { const g = document.querySelector('[data-layer^="laid:"]'); g.scrollIntoView({block: "center", behavior: "instant"}); const r = g.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })()`, &at))
 	x, y := at[0], at[1]
 	if finger {
 		touch := func(kind input.TouchType, x, y float64) chromedp.Action {

@@ -170,8 +170,9 @@ func docketOf(who reader, t *table, m made) docketPage {
 	p.Files = filesOf(m.in)
 	p.Busy, p.Look, _ = t.working()
 	all := m.findings()
+	seams := m.drawn.Walked.Seams()
 	for _, f := range all.Sorted() {
-		p.Findings = append(p.Findings, p.marked(f))
+		p.Findings = append(p.Findings, p.marked(f, seams))
 	}
 	p.Stops = all.Stops()
 	p.Worst = worst(p.Findings)

@@ -10,6 +10,7 @@ import (
 	"gusset/internal/cloth"
 	"gusset/internal/docket"
 	"gusset/internal/finding"
+	"gusset/internal/seam"
 	"gusset/internal/sheet"
 )
 
@@ -69,7 +70,7 @@ func lineOf(who reader, f finding.Finding) foundLine {
 
 // marked is a finding with its number on the drawings, where it lies on a piece;
 // its notes are marked with the same.
-func (p *docketPage) marked(f finding.Finding) foundLine {
+func (p *docketPage) marked(f finding.Finding, seams []seam.Report) foundLine {
 	l := lineOf(p.reader, f)
 	n := 1
 	if k := len(p.spots); k > 0 {
@@ -79,6 +80,11 @@ func (p *docketPage) marked(f finding.Finding) foundLine {
 	for _, note := range f.Notes {
 		places = append(places, note.Place)
 	}
+	if on := ofSeam(f, seams); len(on) > 0 && f.Place.Piece == "" {
+		places = append(places, on...)
+		l.Spot = "#piece-" + on[0].Piece
+		l.Link = l.Spot
+	}
 	for _, at := range places {
 		if at.Piece != "" && l.Leaf != "cloth" {
 			p.spots = append(p.spots, sheet.Spot{Number: n, Heavy: f.Severity() == finding.Stop, Place: at})
@@ -86,6 +92,24 @@ func (p *docketPage) marked(f finding.Finding) foundLine {
 		}
 	}
 	return l
+}
+
+// ofSeam are the places of a finding that speaks of a seam: the middle of each of
+// its sides.
+func ofSeam(f finding.Finding, seams []seam.Report) []finding.Place {
+	var out []finding.Place
+	for _, w := range seams {
+		if !strings.HasPrefix(f.Code(), "seam.") || !slices.Contains(f.Args, any(w.Seam.ID)) {
+			continue
+		}
+		for _, side := range w.Seam.Sides {
+			if len(side) > 0 && !side[0].Inside {
+				s := side[0]
+				out = append(out, f.Place.OnPiece(s.Piece, string(s.Copy), s.Edge).AtMM(s.Along(s.Length()/2)))
+			}
+		}
+	}
+	return out
 }
 
 // aim leads findings elsewhere whose place is not on the sheet: a piece that is

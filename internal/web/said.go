@@ -56,6 +56,9 @@ func (r reader) filled(template, own string, args []any) saidText {
 	return saidText{other, r.Lang}
 }
 
+// W is word, for the pages.
+func (r reader) W(own string) string { return r.word(own) }
+
 // word is a word of the trade in the reader's language, or as it is: "waist".
 func (r reader) word(own string) string {
 	if other, ok := foundWords[r.Lang]["="+own]; ok {
