@@ -49,7 +49,7 @@ func TestDXFRoundTrip(t *testing.T) {
 func FuzzDXF(f *testing.F) {
 	f.Add([]byte("  0\nSECTION\n  2\nENTITIES\n  0\nTEXT\n8\n1\n1\nUNITS: METRIC\n0\nLWPOLYLINE\n8\n1\n70\n1\n10\n0\n20\n0\n10\n100\n20\n0\n42\n0.4\n10\n100\n20\n90\n0\nENDSEC\n0\nEOF\n"))
 	f.Add([]byte("0\nSECTION\n2\nBLOCKS\n0\nBLOCK\n2\nA\n0\nARC\n8\n1\n10\n0\n20\n0\n40\n50\n50\n0\n51\n180\n0\nLINE\n8\n1\n10\n50\n20\n0\n11\n-50\n21\n0\n0\nENDBLK\n0\nENDSEC\n0\nEOF\n"))
-	f.Add([]byte(dxfOf("0\nSPLINE\n8\n1\n71\n3\n40\n0\n40\n0\n40\n0\n40\n0\n40\n1\n40\n1\n40\n1\n40\n1\n10\n0\n20\n0\n10\n50\n20\n-20\n10\n150\n20\n20\n10\n200\n20\n0\n" + run2(1, 0, 200, 0, 200, 100, 0, 100, 0, 0))))
+	f.Add([]byte(dxfOf(spline + run2(1, 0, 200, 0, 200, 100, 0, 100, 0, 0))))
 	f.Fuzz(func(_ *testing.T, data []byte) {
 		s, _ := ReadDXF(source.File{Path: "x.dxf", Data: data}, unit.Millimetre)
 		pieces, _, _ := Grade(s, nil, nil)
