@@ -1,6 +1,7 @@
 package change
 
 import (
+	"fmt"
 	"math"
 
 	"gusset/internal/pattern"
@@ -32,7 +33,7 @@ func (j *job) cutShort(before pattern.Garment, facings, mains []seam.Stretch, do
 			continue
 		}
 		atStart, atEnd, ok := j.grownAtEnds(main)
-		if !ok || math.Abs(atStart) < leastCut && math.Abs(atEnd) < leastCut {
+		if !ok || math.Abs(atStart+atEnd) < leastCut { // a dart that has moved along the edge changes no end
 			continue
 		}
 		done[name] = true
@@ -60,6 +61,31 @@ func (j *job) cutEnd(p *piece.Piece, end int, by float64) {
 	if math.Abs(by) >= leastCut {
 		j.moveIn(p, end, func(float64) float64 { return -by })
 	}
+}
+
+// sewnAsBefore tells of which seams the step has left the stretches, as to their
+// edges, and the stated ease as they were. Where it has divided an edge, no length
+// tells what has grown, and where it has stated ease, the facing is to stay.
+func (j *job) sewnAsBefore(before looked) map[string]bool {
+	words := func(s seam.Seam) string {
+		text := fmt.Sprint(s.Ease)
+		for _, side := range s.Sides {
+			for _, st := range side {
+				text += " " + st.Piece + ":" + st.Edge
+			}
+			text += ";"
+		}
+		return text
+	}
+	now := map[string]string{}
+	for _, s := range seam.ResolveDrawn(j.g) {
+		now[s.ID] = words(s)
+	}
+	out := map[string]bool{}
+	for _, s := range before.seams {
+		out[s.ID] = now[s.ID] == words(s)
+	}
+	return out
 }
 
 // byPiece divides a chain into runs of stretches of one piece.

@@ -18,12 +18,15 @@ import (
 // recutFacings draws the facings of the pieces that the step has changed.
 func (j *job) recutFacings(before looked) {
 	done := map[string]bool{}
+	sameEdges := j.sewnAsBefore(before)
 	for _, s := range before.seams {
 		for a := range s.Sides {
 			for b := range s.Sides {
 				if a != b {
 					j.recutAlong(before.Garment, s.Sides[a], s.Sides[b], done)
-					j.cutShort(before.Garment, s.Sides[a], s.Sides[b], done)
+					if sameEdges[s.ID] {
+						j.cutShort(before.Garment, s.Sides[a], s.Sides[b], done)
+					}
 				}
 			}
 		}
