@@ -70,6 +70,9 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 		fmt.Fprintln(errs, err)
 		return exitUsage
 	}
+	if len(args) == 0 || args[0] == "help" {
+		args = append(args[min(1, len(args)):len(args):len(args)], "--help") // asked as people ask
+	}
 	k, err := parser.Parse(args)
 	if code >= 0 { // help was printed
 		return code

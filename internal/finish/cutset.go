@@ -1,6 +1,8 @@
 package finish
 
 import (
+	"strings"
+
 	"gusset/internal/cloth"
 	"gusset/internal/finding"
 	"gusset/internal/geom"
@@ -47,6 +49,15 @@ type Cut struct {
 	Hidden bool
 	// Allowances in outline order, for labels: edge name, width.
 	Allowances []Allowance
+}
+
+// Name is the piece's title with its hand, where the hands are cut apart: a
+// piece that is cut on the fold, or once, has none.
+func (c Cut) Name() string {
+	if strings.Contains(c.ID, "@") {
+		return c.Title + ", " + string(c.Copy)
+	}
+	return c.Title
 }
 
 // Matched is a place of a piece that must show the same point of the cloth's

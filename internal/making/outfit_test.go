@@ -2,6 +2,7 @@ package making
 
 import (
 	"context"
+	"os"
 	"slices"
 	"testing"
 
@@ -16,6 +17,9 @@ import (
 // largest size: no finding stops, every seam walks, and every piece is cut. The
 // hip is set to what every waist passes; TestPutOn is about that.
 func TestSwapsOfPieces(t *testing.T) {
+	if os.Getenv("GUSSET_QUICK") != "" {
+		t.Skip("many makes one after the other: left out of the quick run")
+	}
 	for _, c := range []struct {
 		methods   map[string]string
 		cut, gone []string // pieces

@@ -97,13 +97,10 @@ func tapeAlong(u unit.Unit, x float64) string {
 
 // pieceOf names a placed piece and its hand.
 func pieceOf(p lay.Placed) string {
-	switch {
-	case p.Layers > 1 && p.Cut.Pair != "":
+	if p.Layers > 1 && p.Cut.Pair != "" {
 		return p.Cut.Title + ", pair"
-	case p.Cut.Copy == piece.Left || p.Cut.Copy == piece.Right:
-		return p.Cut.Title + ", " + string(p.Cut.Copy)
 	}
-	return p.Cut.Title
+	return p.Cut.Name()
 }
 
 // howItLies says layers, the side of the paper that is up, and from which edge

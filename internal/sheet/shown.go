@@ -52,11 +52,10 @@ func showEach(cuts []finish.Cut) []shown {
 
 // title names the piece, and its hand where the hands differ.
 func (s shown) title() string {
-	c := s.cut
-	if c.Pair == "" && (c.Copy == piece.Left || c.Copy == piece.Right) {
-		return c.Title + ", " + string(c.Copy)
+	if s.cut.Pair == "" {
+		return s.cut.Name()
 	}
-	return c.Title
+	return s.cut.Title
 }
 
 // copies says how often and how the piece is cut.

@@ -146,16 +146,17 @@ func (a arrangement) outlines() *draw.List {
 
 // pieceTable lists the pieces, how they are cut, and the sheets they lie on.
 func pieceTable(pieces []shown, a arrangement, tiles draw.Tiles) draw.Table {
-	t := draw.Table{Size: 2.6, Columns: []draw.Column{{Head: "piece", Width: 34}, {Head: "sheets", Width: 31}}}
+	t := draw.Table{Size: 2.6, Columns: []draw.Column{{Head: "piece", Width: 47}, {Head: "sheets", Width: 18}}}
 	for i, s := range pieces {
 		t.Rows = append(t.Rows, draw.Row{Cells: []string{
-			s.title() + "\n" + s.copies() + ", " + string(s.cut.Cloth), strings.Join(a.sheetsOf(i, tiles), " ")}})
+			s.title() + "\n" + s.copies() + ", " + string(s.cut.Cloth), a.sheetsOf(i, tiles)}})
 	}
 	return t
 }
 
-// sheetsOf returns the names of the sheets that show some of a piece's box.
-func (a arrangement) sheetsOf(piece int, tiles draw.Tiles) []string {
+// sheetsOf names the sheets that show some of a piece's box, from corner to
+// corner.
+func (a arrangement) sheetsOf(piece int, tiles draw.Tiles) string {
 	var out []string
 	for _, p := range a.parts {
 		if p.piece != piece {
@@ -166,11 +167,16 @@ func (a arrangement) sheetsOf(piece int, tiles draw.Tiles) []string {
 			pts = append(pts, p.to.Apply(q))
 		}
 		lo, hi := geom.BoundsOf(pts)
+		var met []string
 		for _, s := range tiles.Sheets {
 			if !s.Live.Intersect(draw.Rect{Min: lo, Max: hi}).Empty() {
-				out = append(out, s.Name)
+				met = append(met, s.Name)
 			}
 		}
+		if len(met) > 2 {
+			met = []string{met[0], "to", met[len(met)-1]}
+		}
+		out = append(out, strings.Join(met, " "))
 	}
-	return out
+	return strings.Join(out, ", ")
 }
