@@ -48,6 +48,7 @@ func FuzzLoad(f *testing.F) {
 	f.Add([]byte(dartRecipe))
 	f.Add([]byte(good + "fittings:\n  first: {title: first, method: basted-fitting, joins: [outseam]}\n  toile: {method: toile}\n"))
 	f.Add([]byte("gusset: docket/1\nfittings: [a]\n"))
+	f.Add([]byte("gusset: docket/1\nchanges:\n  - {id: s, slant-pocket: {side: \"front:outseam\", in: 6 cm, down: 16 cm, wide: 14 cm, deep: 28 cm, bag: main, instead-of: p}}\n"))
 	f.Add([]byte("gusset: docket/1\nchanges: [{id: a, lengthen: }]\n"))
 	f.Fuzz(func(_ *testing.T, data []byte) { Load(source.File{Path: "dockets/x.yaml", Data: data}) })
 }

@@ -74,13 +74,17 @@
 //     another 1 to 3 changes, but have up to a million states and cost more than
 //     they save.
 //   - Seams that wait where they cannot do else took the garments that are hardest
-//     to reach into from no proof to a fraction of a second. Letting all the others
-//     go at once left a gap of 5 to 10 changes at the start and took seconds, often
-//     without a proof: what is paid for reach is in no view. Deciding them one by
-//     one proved every one of these in a third of the time.
-//   - A few states' trial before a seam is decided (2000) is as good as 500 or 8000.
+//     to reach into from no proof to a fraction of a second. Letting all others go at
+//     once left a gap of 5 to 10 changes at the start, since what is paid for reach is
+//     in no view; deciding them one by one proves most of these, too.
+//   - A few states' trial before a seam is decided: 2000 is about as good as 500 or
+//     8000.
 //
-// @@FIGURES@@
+// Garments sewn by the program's own methods are all proved, ten of 80 operations in
+// about 0.02 s and ten of 120 in 0.2 s (medians; the longest 0.05 and 0.6 s). So are
+// chains at random, of 80 operations in 8 or 12 chains (0.02 and 0.04 s) and of 120 in
+// 8 (0.3 s, the longest 5 s). Of 120 in 12 or 16 chains, which no garment is like, some
+// are given up after some seconds, and the gap is told.
 //
 // # Published sets
 //
