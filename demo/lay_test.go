@@ -24,11 +24,9 @@ var typical = map[string]float64{
 	"weir/knee":    1.25 * 914.4,
 }
 
-// longer says why the main cloth of a docket takes more than is typical.
-var longer = map[string]string{
-	"quay-quick-change": "let out by 5 cm at each outseam above the hip, so that the waist passes it, the four legs were found no place side by side across " +
-		"the cloth; hem facings, tabs and a strip for the waist are cut besides",
-}
+// longer says why the main cloth of a docket takes more than is typical; none
+// does at present.
+var longer = map[string]string{}
 
 // Every fold plan of every docket is told with its length; the one chosen is
 // never longer than any other, every cloth fits, and the main cloth takes no

@@ -30,7 +30,6 @@ type mover struct {
 	weight []float64 // shared by all lanes, read only during a pass
 	pcg    rand.PCG
 	rng    *rand.Rand
-	far    int // samples anywhere; half as many near
 	order  []int
 	kept   [keptSamples]trial
 	keptN  int
@@ -38,7 +37,7 @@ type mover struct {
 }
 
 func newMover(m *mess, weight []float64) *mover {
-	v := &mover{mess: m, weight: weight, far: min(farSamples, farLeast+m.n), order: make([]int, 0, m.n)}
+	v := &mover{mess: m, weight: weight, order: make([]int, 0, m.n)}
 	v.rng = rand.New(&v.pcg)
 	return v
 }
@@ -66,12 +65,13 @@ func (v *mover) move(i int) {
 	m := v.mess
 	it := &m.f.items[i]
 	v.keptN = 0
+	far := v.samples(it)
 	here := trial{m.spots[i], v.cost(i, m.spots[i], math.Inf(1))}
 	v.keep(here, it.small)
-	for range v.far / 2 {
+	for range far / 2 { // near
 		v.try(i, v.nearby(i))
 	}
-	for n := 0; n < v.far && v.kept[0].cost > 0; n++ {
+	for n := 0; n < far && v.kept[0].cost > 0; n++ {
 		if s, ok := m.anywhere(i, v.rng); ok {
 			v.try(i, s)
 		}
@@ -92,6 +92,15 @@ func (v *mover) move(i int) {
 		m.put(i, best.spot)
 		m.judge(i)
 	}
+}
+
+// samples is how many places are tried for an item. One held to a repeat has
+// them all, since it is refined by whole periods only.
+func (v *mover) samples(it *item) int {
+	if it.tied {
+		return farSamples
+	}
+	return min(farSamples, farLeast+v.mess.n)
 }
 
 // cost is the weighted loss item i would have at s; it stops counting at the
