@@ -256,6 +256,14 @@ func (t *table) at() (made, error) {
 	return t.made, nil
 }
 
+// readAgain has the docket read again when it is next asked for, though none of
+// its files has changed.
+func (t *table) readAgain() {
+	t.lock.Lock()
+	defer t.lock.Unlock()
+	t.made.key = ""
+}
+
 // stop ends the work behind. The table is locked.
 func (t *table) stop() {
 	if t.busy != nil {
