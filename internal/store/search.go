@@ -26,8 +26,9 @@ type Search struct {
 // for, or somebody else has taken it over.
 var ErrLost = errors.New("the search is in other hands")
 
-// AskSearch asks for a search for a docket, in place of any asked before.
-func (s *Store) AskSearch(ctx context.Context, docket, asked string) (Search, error) {
+// AskSearch asks for a search for a docket, in place of any asked before, which
+// goes on from the lays given, by what their cloth is for.
+func (s *Store) AskSearch(ctx context.Context, docket, asked string, lays map[string][]byte) (Search, error) {
 	x := Search{Docket: docket, Asked: asked}
 	err := s.write(ctx, func(tx *sql.Tx) error {
 		err := tx.QueryRowContext(ctx, s.sql("SELECT coalesce(max(number), 0) + 1 FROM searches WHERE docket = ?"), docket).Scan(&x.Number)
@@ -37,7 +38,10 @@ func (s *Store) AskSearch(ctx context.Context, docket, asked string) (Search, er
 		_, err = tx.ExecContext(ctx, s.sql(`INSERT INTO searches (docket, number, asked, state, holder, until, stopped, ended) VALUES (?, ?, ?, '', '', 0, 0, 0)
 			ON CONFLICT (docket) DO UPDATE SET number = excluded.number, asked = excluded.asked, state = '', holder = '', until = 0, stopped = 0, ended = 0`),
 			docket, x.Number, asked)
-		return err
+		if err != nil {
+			return err
+		}
+		return s.putLays(ctx, tx, docket, lays)
 	})
 	if err != nil {
 		return x, fmt.Errorf("ask for a search: %w", err)

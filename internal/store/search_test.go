@@ -27,7 +27,7 @@ func TestSearchHeld(t *testing.T) {
 		if _, ok := takes(t, s, "a", long); ok {
 			t.Fatal("taken before any was asked for")
 		}
-		if _, err := s.AskSearch(ctx, "quay", "first"); err != nil {
+		if _, err := s.AskSearch(ctx, "quay", "first", nil); err != nil {
 			t.Fatal(err)
 		}
 		a, ok := takes(t, s, "a", long)
@@ -69,7 +69,7 @@ func TestSearchHeld(t *testing.T) {
 		if _, ok := takes(t, s, "c", long); ok {
 			t.Error("ended, and taken")
 		}
-		again, err := s.AskSearch(ctx, "quay", "second")
+		again, err := s.AskSearch(ctx, "quay", "second", nil)
 		if err != nil || again.Number != b.Number+1 {
 			t.Errorf("asked again: %+v, %v", again, err)
 		}
@@ -97,7 +97,7 @@ func TestSearchTakenOnce(t *testing.T) {
 	onBoth(t, func(t *testing.T, where string) {
 		s := open(t, where)
 		for _, d := range []string{"a", "b", "c"} {
-			if _, err := s.AskSearch(ctx, d, "look"); err != nil {
+			if _, err := s.AskSearch(ctx, d, "look", nil); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -121,7 +121,7 @@ func TestSearchTakenOnce(t *testing.T) {
 		if len(got) != 3 || got["a"] != 1 || got["b"] != 1 || got["c"] != 1 {
 			t.Errorf("taken: %v", got)
 		}
-		x, err := s.AskSearch(ctx, "d", "look")
+		x, err := s.AskSearch(ctx, "d", "look", nil)
 		if err != nil {
 			t.Fatal(err)
 		}

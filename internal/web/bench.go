@@ -267,11 +267,11 @@ func (s *Server) keepLay(w http.ResponseWriter, r *http.Request, t *table, m mad
 	if v, ok := snap.Version(name); ok && !v.Gone {
 		e.Base = v.Change
 	}
-	if err := s.store.DropLay(r.Context(), t.name, string(f.Role)); err != nil {
-		s.fail(w, err)
-		return
+	if _, err = s.store.Save(r.Context(), s.by(r), "lay", e); err == nil {
+		// What was found before would go before the one that is kept.
+		err = s.store.DropLay(r.Context(), t.name, string(f.Role))
+		t.readAgain()
 	}
-	_, err = s.store.Save(r.Context(), s.by(r), "lay", e)
 	var c *store.Conflict
 	switch {
 	case errors.As(err, &c):

@@ -57,7 +57,7 @@ func TestWorkerKilled(t *testing.T) {
 		t.Fatal(err)
 	}
 	data, _ := json.Marshal(wanted{Change: change, Key: "any"})
-	if _, err := s.AskSearch(ctx, "quay-cropped", string(data)); err != nil {
+	if _, err := s.AskSearch(ctx, "quay-cropped", string(data), nil); err != nil {
 		t.Fatal(err)
 	}
 	self, err := os.Executable()

@@ -256,6 +256,14 @@ func (t *table) at() (made, error) {
 	return t.made, nil
 }
 
+// readAgain has the docket read again when it is next asked for, though none of
+// its files has changed.
+func (t *table) readAgain() {
+	t.lock.Lock()
+	defer t.lock.Unlock()
+	t.made.key = ""
+}
+
 // stop ends the work behind. The table is locked.
 func (t *table) stop() {
 	if t.busy != nil {
@@ -342,7 +350,13 @@ func (t *table) ask(hand map[cloth.Role]string) error {
 	if err != nil {
 		return err
 	}
-	x, err := t.desk.store.AskSearch(t.desk.ctx, t.name, string(data))
+	have := map[string][]byte{} // so that what is found is never longer than what there is
+	for role, text := range making.Laid(t.made.in, t.made.full) {
+		if _, on := hand[role]; !on {
+			have[string(role)] = text
+		}
+	}
+	x, err := t.desk.store.AskSearch(t.desk.ctx, t.name, string(data), have)
 	if err != nil {
 		return err
 	}

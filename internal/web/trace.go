@@ -26,11 +26,12 @@ import (
 const (
 	maxPhotos   = 8
 	maxPhotoSum = 120 << 20 // bytes of all photos of a piece
-	maxTracings = 3         // that are held at once: each keeps its photos unpacked
+	maxTracings = 2         // that are held at once: each keeps its photos unpacked
+	maxPixels   = 160e6     // of all photos of a piece, at a byte and a half each
 	maxPlaces   = 400       // on one printed outline
 )
 
-// tracing is one piece being traced. It is held in memory only, until three later
+// tracing is one piece being traced. It is held in memory only, until two later
 // ones have begun or the program ends: what lasts is the piece that is taken.
 type tracing struct {
 	id     string
@@ -123,7 +124,7 @@ func (s *Server) traceNew(w http.ResponseWriter, r *http.Request) {
 		err = errors.New(who.T("trace.large", maxPhotos, maxPhotoSum>>20))
 	}
 	if err == nil {
-		err = t.load(files)
+		err = t.load(who, files)
 	}
 	if err != nil {
 		p := tracePage{reader: who, Told: err.Error()}
@@ -152,7 +153,8 @@ func tapesOf(text string) ([]trace.Tape, error) {
 }
 
 // load reads the photos; what is found in them is told with the rest.
-func (t *tracing) load(files []*multipart.FileHeader) error {
+func (t *tracing) load(who reader, files []*multipart.FileHeader) error {
+	pixels := 0.0
 	for _, h := range files {
 		f, err := h.Open()
 		if err != nil {
@@ -165,9 +167,13 @@ func (t *tracing) load(files []*multipart.FileHeader) error {
 		}
 		p, found := photo.Load(h.Filename, data)
 		t.found = append(t.found, found...)
-		if p != nil {
-			t.photos = append(t.photos, p)
+		if p == nil {
+			continue
 		}
+		if pixels += float64(p.W) * float64(p.H); pixels > maxPixels {
+			return errors.New(who.T("trace.pixels", maxPixels/1e6))
+		}
+		t.photos = append(t.photos, p)
 	}
 	return nil
 }
