@@ -50,14 +50,25 @@ func (b *builder) roots(w *work) []string {
 }
 
 // gates are the operations of a work from which on it takes in what it
-// crosses: the first stitching along the seam. A finish waits whole.
+// crosses: pinning both sides together, or else the first stitching along the
+// seam. What makes one side ready, an edge overlocked or pressed under, need not
+// wait. A finish waits whole.
 func (b *builder) gates(w *work) []string {
 	if w.item.takes != method.Join {
 		return b.roots(w)
 	}
+	var ids []string
+	taken := map[string]bool{}
 	for _, m := range w.item.method.Operations {
+		if m.On == "a" || m.On == "b" {
+			continue
+		}
+		if !slices.ContainsFunc(m.After, func(id string) bool { return taken[id] }) {
+			ids = append(ids, w.ops[m.ID]...)
+		}
+		taken[m.ID] = true
 		if m.On == "seam" && m.Stitch != "" {
-			return w.ops[m.ID]
+			return ids
 		}
 	}
 	return b.roots(w)
