@@ -63,6 +63,19 @@ func TestDemo(t *testing.T) {
 	}
 }
 
+// What is pinned across a seam waits for that seam: a sleeve for the shoulder, a
+// facing for the seams that it is matched to.
+func TestPinnedAcross(t *testing.T) {
+	p := ofDemo(t, "mooring")
+	cloths := drill()
+	cloths[cloth.Interfacing] = cloth.Cloth{Thickness: unit.MM(0.2)}
+	plan, found := Construct(inSize(p, p.Views[0], 3), library(t), cloths, nil)
+	if found.Stops() > 0 {
+		t.Fatal(found.Codes())
+	}
+	checkDemoOrder(t, "faced", plan)
+}
+
 func checkDemoOrder(t *testing.T, view string, p Plan) {
 	t.Helper()
 	pairs := map[string][][2]string{
@@ -71,11 +84,17 @@ func checkDemoOrder(t *testing.T, view string, p Plan) {
 			{"seat.press", "waist.sew"}, {"outseam.press-flat@right", "hem.turn@right"},
 			{"fly.tack", "waist.sew"}, {"fly-facing-waist.baste", "waist.sew"},
 			{"pocket-top.topstitch@left", "front-pocket.turn@left"}, {"band-inner.topstitch", "loops.tack"},
+			// The allowance of back and yoke is pressed under, and pinned, when they are one.
+			{"yoke-seam.press@right", "seat.turn"}, {"yoke-seam.press@left", "seat.lay"}, {"band-ends.turn", "band-inner.pin"},
 		},
 		"cropped": {
 			{"outseam-lower.press@left", "hem.turn@left"}, {"outseam-upper.press@left", "waist.sew"},
 			{"band-inner.topstitch", "fly.buttonhole"},
 		},
+	}
+	pairs["faced"] = [][2]string{
+		{"shoulder.press@left", "armhole.pin@left"}, {"shoulder.press@right", "facing.pin"}, {"facing-shoulder.press@left", "facing.pin"},
+		{"underarm.press@left", "cuff.pin@left"}, {"cuff-ends.press@left", "cuff.pin@left"},
 	}
 	all := reaches(p)
 	for _, c := range pairs[view] {

@@ -83,6 +83,7 @@ func (b *builder) relate(first, next *work) {
 		}
 	case b.crosses(next, first):
 		b.before(first.sinks(), b.gates(next), b.because(runsAcross, first, next))
+		b.before(first.sinks(), b.madeReady(next, first), b.because(runsAcross, first, next))
 	case turnsIn(first, next):
 		b.before(first.sinks(), b.roots(next), b.because(turnedFirst, first, next))
 	case setAcross(first, next):
@@ -152,6 +153,31 @@ func (b *builder) crosses(w, other *work) bool {
 		}
 	}
 	return false
+}
+
+// madeReady are the operations that make one side of a join ready, an edge pressed
+// under or overlocked, where that side runs on over the end of another work: the
+// allowance of two pieces is pressed under when they are one.
+func (b *builder) madeReady(w, other *work) []string {
+	var out []string
+	for i, on := range []string{"a", "b"} {
+		if w.item.takes == method.Join && i < len(w.sides) && b.runsOver(w.sides[i], other.tips) {
+			out = append(out, w.ids(func(m method.Operation) bool { return m.On == on })...)
+		}
+	}
+	return out
+}
+
+// runsOver reports whether one stretch of a side ends and the next begins at one
+// of the nodes.
+func (b *builder) runsOver(side []Stretch, nodes []int) bool {
+	count := map[int]int{}
+	for _, s := range side {
+		from, to := b.glue.ends(s)
+		count[b.glue.find(from)]++
+		count[b.glue.find(to)]++
+	}
+	return slices.ContainsFunc(nodes, func(n int) bool { return count[n] > 1 })
 }
 
 // turnedIn is the family of seams whose second side is turned in under the first.
