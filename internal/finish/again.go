@@ -14,12 +14,7 @@ import (
 // Again cuts the pieces of another plan. Those of which the plan asks what that of c
 // asked, of the same drawing, come out as they did and are taken over.
 func (c CutSet) Again(p construct.Plan) (CutSet, finding.List) {
-	b := &builder{garment: p.Garment(), demands: map[copyKey][]construct.Demand{}, told: map[string]bool{}}
-	for _, d := range p.Demands() {
-		k := copyKey{d.Piece, d.Copy}
-		b.demands[k] = append(b.demands[k], d)
-	}
-	b.matches(p)
+	b := builderOf(p)
 	out := CutSet{uses: b.sideBySide(c.uses)}
 	for _, u := range out.uses {
 		out.pieces = append(out.pieces, u.cuts...)

@@ -1,6 +1,7 @@
 package finish
 
 import (
+	"math"
 	"path"
 	"slices"
 	"testing"
@@ -40,10 +41,12 @@ func demoCuts(t *testing.T, p pattern.Pattern, v pattern.View, size int) []Cut {
 	return set.Pieces()
 }
 
-func quay(t testing.TB) pattern.Pattern {
+func quay(t testing.TB) pattern.Pattern { return demoPattern(t, "quay") }
+
+func demoPattern(t testing.TB, folder string) pattern.Pattern {
 	t.Helper()
 	read := func(name string) (source.File, error) {
-		p := path.Join("patterns/quay", name)
+		p := path.Join("patterns", folder, name)
 		data, err := demo.Files.ReadFile(p)
 		return source.File{Path: p, Data: data}, err
 	}
@@ -119,6 +122,19 @@ func checkDistances(t *testing.T, cuts []Cut) {
 				t.Errorf("%s: cut %.2f mm from the stitching line, least allowance %.2f", c.ID, nearest, least)
 				break
 			}
+		}
+	}
+}
+
+// A notch where two allowances of one edge meet is cut on both hands: the foot of the
+// demo skirt's zip, with its closure above and the plain seam below.
+func TestNotchBetweenAllowances(t *testing.T) {
+	cuts := cutOf(t, demoPattern(t, "weir"), "knee", 2, nil)
+	for _, id := range []string{"back@left", "back@right"} {
+		c := cuts[id]
+		foot, ok := c.Sewn.Notch("centre", "zip-foot")
+		if !ok || !slices.ContainsFunc(c.Notches, func(n [2]geom.Pt) bool { return math.Abs(n[0].Y-foot.P.Y) < 1 }) {
+			t.Errorf("%s has no slit at the foot of the zip: %v", id, c.Notches)
 		}
 	}
 }

@@ -36,6 +36,17 @@ type builder struct {
 	told    map[string]bool // findings already made
 }
 
+// builderOf is the builder of a plan, before anything is cut.
+func builderOf(p construct.Plan) *builder {
+	b := &builder{garment: p.Garment(), demands: map[copyKey][]construct.Demand{}, told: map[string]bool{}}
+	for _, d := range p.Demands() {
+		k := copyKey{d.Piece, d.Copy}
+		b.demands[k] = append(b.demands[k], d)
+	}
+	b.matches(p)
+	return b
+}
+
 // add keeps a finding unless its like has been said of the same place: both
 // ends of a hem find the same fault, and so does every cloth of a piece.
 func (b *builder) add(f finding.Finding) {

@@ -317,10 +317,11 @@ func (r *run) key(s Stage) {
 	r.keys[s] = digest(before, own.digests)
 }
 
+// digest writes values out in full: as a reader is shown them, lengths are rounded.
 func digest(values ...any) string {
 	h := sha256.New()
 	for _, v := range values {
-		fmt.Fprintf(h, "%+v\n", v)
+		fmt.Fprintf(h, "%#v\n", v)
 	}
 	return hex.EncodeToString(h.Sum(nil))
 }
