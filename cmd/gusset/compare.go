@@ -29,6 +29,7 @@ type compareCmd struct {
 	To      string `help:"The second version, in the same words; of the other docket where there is one." placeholder:"VERSION"`
 	Level   string `help:"Lay the pieces on each other at this level; else they lie as drawn."`
 	Since   bool   `help:"Compare with the docket of the make that this one follows." xor:"other"`
+	Own     string `help:"Compare with a pattern of this workroom instead: a block of your own, traced or taken by ruler and tape; pieces of one name are laid on each other." placeholder:"PATTERN" xor:"other"`
 	All     bool   `help:"Print what does not differ as well."`
 	digest  string // of the second version
 	Picture string `help:"Draw them over each other into FILE.svg, FILE.png or FILE.pdf." placeholder:"FILE" type:"path"`
@@ -66,7 +67,14 @@ func (c *compareCmd) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	other, b, more, err := c.version(s, second, to)
+	var other making.Inputs
+	var b compare.Version
+	var more finding.List
+	if c.Own != "" {
+		b, more, err = c.ownBlock(a.Garment)
+	} else {
+		other, b, more, err = c.version(s, second, to)
+	}
 	if err != nil {
 		return err
 	}
@@ -272,6 +280,9 @@ func compareWords(r compare.Report) map[string]any {
 
 // draw draws the comparison into the picture's file.
 func (c *compareCmd) draw(s *session, in making.Inputs, r compare.Report) error {
+	if c.Own != "" { // what a block does not have has not gone
+		r.Pieces = slices.DeleteFunc(r.Pieces, func(p compare.Piece) bool { return p.Only() == "A" })
+	}
 	page := sheet.Comparison(sheet.Heading{Docket: in.Docket.Title, Digest: c.digest, Unit: unit.Millimetre}, r, draw.A4)
 	var b bytes.Buffer
 	var err error

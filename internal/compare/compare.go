@@ -25,6 +25,9 @@ import (
 type Version struct {
 	Name    string // "size 42", "changed"
 	Garment pattern.Garment
+	// Elsewhere says that its pieces are drawn on a paper of their own: they are
+	// brought to the other's, and how they are to be cut is not compared.
+	Elsewhere bool
 }
 
 // Row is one measure of both, in mm; a measure that one of them lacks is NaN
@@ -110,6 +113,10 @@ func Compare(a, b Version, level string) Report {
 		q, inB := b.Garment.Pieces[name]
 		switch {
 		case inA && inB:
+			if b.Elsewhere {
+				r.Pieces = append(r.Pieces, elsewhere(p, q, foldOf(a.Garment, name), level))
+				continue
+			}
 			x := both(p, q, level)
 			if x.Apart > onWhole && isPart(q, p) {
 				x.Whole, x.Apart = p.Title, 0

@@ -54,7 +54,7 @@ func near(t *testing.T, what string, got, want float64) {
 // The far corner lies 6 across and 10 down, so the outlines are 10 apart along the
 // top, and no further; two of the front make a hip 12 wider.
 func TestRectangles(t *testing.T) {
-	r := Compare(Version{"a", garment(box("front", 0, 0, 200, 600))}, Version{"b", garment(box("front", 0, 0, 206, 590), box("band", 0, 0, 40, 400))}, "")
+	r := Compare(Version{Name: "a", Garment: garment(box("front", 0, 0, 200, 600))}, Version{Name: "b", Garment: garment(box("front", 0, 0, 206, 590), box("band", 0, 0, 40, 400))}, "")
 	p := r.Pieces[0]
 	near(t, "apart", p.Apart, 10)
 	if p.Edge != "top" {
@@ -75,8 +75,8 @@ func TestRectangles(t *testing.T) {
 // the same.
 func TestLaidAtALevel(t *testing.T) {
 	a, b := box("front", 0, 0, 200, 600), box("front", 70, -30, 200, 600)
-	near(t, "as drawn", Compare(Version{"a", garment(a)}, Version{"b", garment(b)}, "").Pieces[0].Apart, math.Hypot(70, 30))
-	near(t, "at the hip", Compare(Version{"a", garment(a)}, Version{"b", garment(b)}, "hip").Pieces[0].Apart, 0)
+	near(t, "as drawn", Compare(Version{Name: "a", Garment: garment(a)}, Version{Name: "b", Garment: garment(b)}, "").Pieces[0].Apart, math.Hypot(70, 30))
+	near(t, "at the hip", Compare(Version{Name: "a", Garment: garment(a)}, Version{Name: "b", Garment: garment(b)}, "hip").Pieces[0].Apart, 0)
 }
 
 // An edge that has been cut up is as long as its parts together.
@@ -88,7 +88,7 @@ func TestPartsOfAnEdge(t *testing.T) {
 	lower.Curve, upper.Curve = side.Curve.Split(250)
 	upper.Name = "side-2"
 	b.Edges = []piece.Edge{b.Edges[0], lower, upper, b.Edges[2], b.Edges[3]}
-	p := Compare(Version{"a", garment(a)}, Version{"b", garment(b)}, "").Pieces[0]
+	p := Compare(Version{Name: "a", Garment: garment(a)}, Version{Name: "b", Garment: garment(b)}, "").Pieces[0]
 	near(t, "side", row(t, p.Edges, "side").By(), 0)
 	if len(p.Edges) != 4 {
 		t.Errorf("%d edges, want 4", len(p.Edges))
@@ -103,7 +103,7 @@ func TestLevelAlongTheHem(t *testing.T) {
 	b := a.Clone()
 	low := geom.Pt{X: 100, Y: -20}
 	b.Edges[0].Curve = geom.Polyline(b.Edges[0].Curve.Start(), low, b.Edges[0].Curve.End())
-	p := Compare(Version{"a", garment(a)}, Version{"b", garment(b)}, "").Pieces[0]
+	p := Compare(Version{Name: "a", Garment: garment(a)}, Version{Name: "b", Garment: garment(b)}, "").Pieces[0]
 	for _, r := range p.Levels {
 		if r.What == "hem" {
 			t.Errorf("across at the hem %.1f and %.1f mm", r.A, r.B)

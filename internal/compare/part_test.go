@@ -29,13 +29,13 @@ func cutAcross(p piece.Piece, at float64) (lower, upper piece.Piece) {
 func TestDivided(t *testing.T) {
 	whole := box("front", 0, 0, 200, 600)
 	lower, upper := cutAcross(whole, 250)
-	r := Compare(Version{"a", garment(whole)}, Version{"b", garment(lower, upper)}, "")
+	r := Compare(Version{Name: "a", Garment: garment(whole)}, Version{Name: "b", Garment: garment(lower, upper)}, "")
 	for _, p := range r.Pieces {
 		if p.Whole != "front" || p.Apart != 0 || p.Same(0.05) || len(p.A.Edges) == 0 {
 			t.Errorf("%s: part of %q, %.1f mm apart", p.Name, p.Whole, p.Apart)
 		}
 	}
-	shorter := Compare(Version{"a", garment(whole)}, Version{"b", garment(box("front", 0, 0, 200, 590))}, "").Pieces[0]
+	shorter := Compare(Version{Name: "a", Garment: garment(whole)}, Version{Name: "b", Garment: garment(box("front", 0, 0, 200, 590))}, "").Pieces[0]
 	if shorter.Whole != "" || shorter.Apart < 9.9 {
 		t.Errorf("a shorter piece is a part of %q, %.1f mm apart", shorter.Whole, shorter.Apart)
 	}
@@ -48,11 +48,11 @@ func TestCutOtherwise(t *testing.T) {
 	b.Edges[1].Printed = 25
 	on, pair := garment(a), garment(b)
 	on.View.Uses[0].Copies = pattern.OnFold
-	p := Compare(Version{"a", on}, Version{"b", pair}, "").Pieces[0]
+	p := Compare(Version{Name: "a", Garment: on}, Version{Name: "b", Garment: pair}, "").Pieces[0]
 	if got := strings.Join(p.Otherwise(), "; "); got != "cut as a pair, not on the fold; allowance at side 25.0 mm, not 0.0 mm" || p.Same(0.05) {
 		t.Errorf("told %q", got)
 	}
-	if p := Compare(Version{"a", on}, Version{"b", on}, "").Pieces[0]; !p.Same(0.05) || len(p.Otherwise()) > 0 {
+	if p := Compare(Version{Name: "a", Garment: on}, Version{Name: "b", Garment: on}, "").Pieces[0]; !p.Same(0.05) || len(p.Otherwise()) > 0 {
 		t.Errorf("of the same: %q", p.Otherwise())
 	}
 }
@@ -62,8 +62,8 @@ func TestCutOtherwise(t *testing.T) {
 func TestMovedOnThePaper(t *testing.T) {
 	bare := func(p piece.Piece) piece.Piece { p.Lines = nil; return p }
 	a, b := box("facing", 0, 0, 200, 30), box("facing", 0, -40, 200, 30)
-	if p := Compare(Version{"a", garment(bare(a))}, Version{"b", garment(bare(b))}, "").Pieces[0]; !p.Same(0.05) {
+	if p := Compare(Version{Name: "a", Garment: garment(bare(a))}, Version{Name: "b", Garment: garment(bare(b))}, "").Pieces[0]; !p.Same(0.05) {
 		t.Errorf("a facing that has only been moved is %.1f mm apart", p.Apart)
 	}
-	near(t, "apart with a level", Compare(Version{"a", garment(a)}, Version{"b", garment(b)}, "").Pieces[0].Apart, 40)
+	near(t, "apart with a level", Compare(Version{Name: "a", Garment: garment(a)}, Version{Name: "b", Garment: garment(b)}, "").Pieces[0].Apart, 40)
 }

@@ -257,3 +257,16 @@ func (r *room) sound(found finding.List) bool {
 	r.found = append(r.found, found...)
 	return found.Stops() == 0
 }
+
+// Pattern reads one pattern of a workroom by the name of its folder. The error is
+// about its pattern.yaml or about the disk.
+func Pattern(fsys fs.FS, name string) (pattern.Pattern, finding.List, error) {
+	r := &room{fsys: fsys}
+	folder := path.Join("patterns", name)
+	f, err := r.read(folder + "/pattern.yaml")
+	if err != nil {
+		return pattern.Pattern{}, nil, err
+	}
+	p, found := pattern.Load(f, func(svg string) (source.File, error) { return r.read(path.Join(folder, svg)) })
+	return p, found, r.err
+}
