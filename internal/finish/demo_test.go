@@ -2,28 +2,23 @@ package finish
 
 import (
 	"math"
-	"path"
 	"slices"
 	"testing"
 
-	"gusset/demo"
+	"gusset/demo/printed"
 	"gusset/internal/cloth"
 	"gusset/internal/construct"
 	"gusset/internal/geom"
 	"gusset/internal/method"
 	"gusset/internal/pattern"
 	"gusset/internal/piece"
-	"gusset/internal/source"
 	"gusset/internal/unit"
 )
 
 // demoCuts cuts one view of the demo pattern in one printed size.
 func demoCuts(t *testing.T, p pattern.Pattern, v pattern.View, size int) []Cut {
 	t.Helper()
-	g := pattern.Garment{View: v, Pieces: map[string]piece.Piece{}, Order: p.Order}
-	for _, u := range v.Uses {
-		g.Pieces[u.Piece] = p.Pieces[u.Piece].In[size]
-	}
+	g := printed.Garment(p, v, size)
 	lib, _ := method.Builtin()
 	cloths := map[cloth.Role]cloth.Cloth{
 		cloth.Main:        {Thickness: unit.MM(0.6)},
@@ -41,29 +36,9 @@ func demoCuts(t *testing.T, p pattern.Pattern, v pattern.View, size int) []Cut {
 	return set.Pieces()
 }
 
-func quay(t testing.TB) pattern.Pattern { return demoPattern(t, "quay") }
-
-func demoPattern(t testing.TB, folder string) pattern.Pattern {
-	t.Helper()
-	read := func(name string) (source.File, error) {
-		p := path.Join("patterns", folder, name)
-		data, err := demo.Files.ReadFile(p)
-		return source.File{Path: p, Data: data}, err
-	}
-	f, err := read("pattern.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, found := pattern.Load(f, read)
-	if found.Stops() > 0 {
-		t.Fatal(found.Codes())
-	}
-	return p
-}
-
 // Every piece of the demo pattern can be cut in every view and size.
 func TestDemo(t *testing.T) {
-	p := quay(t)
+	p := printed.Pattern(t, "quay")
 	for _, v := range p.Views {
 		want := 0
 		for _, u := range v.Uses {
@@ -129,7 +104,7 @@ func checkDistances(t *testing.T, cuts []Cut) {
 // A notch where two allowances of one edge meet is cut on both hands: the foot of the
 // demo skirt's zip, with its closure above and the plain seam below.
 func TestNotchBetweenAllowances(t *testing.T) {
-	cuts := cutOf(t, demoPattern(t, "weir"), "knee", 2, nil)
+	cuts := cutOf(t, printed.Pattern(t, "weir"), "knee", 2, nil)
 	for _, id := range []string{"back@left", "back@right"} {
 		c := cuts[id]
 		foot, ok := c.Sewn.Notch("centre", "zip-foot")

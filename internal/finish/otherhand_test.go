@@ -4,6 +4,7 @@ import (
 	"slices"
 	"testing"
 
+	"gusset/demo/printed"
 	"gusset/internal/cloth"
 	"gusset/internal/construct"
 	"gusset/internal/geom"
@@ -23,7 +24,7 @@ func TestOtherHand(t *testing.T) {
 		cloths[role] = cloth.Cloth{Thickness: unit.MM(0.6)}
 	}
 	for name, least := range map[string]int{"quay": 50, "weir": 4, "mooring": 20} {
-		p := demoPattern(t, name)
+		p := printed.Pattern(t, name)
 		pairs, intakes := 0, 0
 		for _, v := range p.Views {
 			for size := range p.Sizes {
