@@ -9,7 +9,6 @@ import (
 	"gusset/internal/construct"
 	"gusset/internal/geom"
 	"gusset/internal/method"
-	"gusset/internal/pattern"
 	"gusset/internal/piece"
 	"gusset/internal/unit"
 )
@@ -28,11 +27,7 @@ func TestOtherHand(t *testing.T) {
 		pairs, intakes := 0, 0
 		for _, v := range p.Views {
 			for size := range p.Sizes {
-				g := pattern.Garment{View: v, Pieces: map[string]piece.Piece{}, Order: p.Order}
-				for _, u := range v.Uses {
-					g.Pieces[u.Piece] = p.Pieces[u.Piece].In[size]
-				}
-				plan, _ := construct.Construct(g, lib, cloths, nil)
+				plan, _ := construct.Construct(printed.Garment(p, v, size), lib, cloths, nil)
 				b := builderOf(plan)
 				for _, u := range plan.Garment().View.Uses {
 					if !b.alike(u) {
