@@ -66,6 +66,25 @@ func TestRunAgain(t *testing.T) {
 	}
 }
 
+// Another lay leaves the order of work as it is, and what names the whole make
+// tells the two apart.
+func TestOrderOfAnotherLay(t *testing.T) {
+	in := openDemo(t, demoDockets[0])
+	in.Docket.Fold = "open"
+	first := Run(context.Background(), in, Needs, Effort{Seed: 1}, nil)
+	other := Run(context.Background(), in, Needs, Effort{Seed: 1, Rounds: 2}, &first)
+	if &first.Steps.Steps()[0] != &other.Steps.Steps()[0] || first.DigestOf(Order) != other.DigestOf(Order) {
+		t.Error("the order of work was made again")
+	}
+	if first.Digest == other.Digest || first.On(context.Background(), in, Needs).DigestOf(Order) != other.DigestOf(Order) {
+		t.Errorf("digests %s and %s", first.Digest, other.Digest)
+	}
+	laid, again := Run(context.Background(), in, Order, Effort{Seed: 1}, nil), Run(context.Background(), in, Order, Effort{Seed: 1, Rounds: 2}, nil)
+	if laid.Digest == again.Digest || laid.DigestOf(Needs) != "" {
+		t.Errorf("up to the order, of two lays: %s and %s", laid.Digest, again.Digest)
+	}
+}
+
 // Ten random blends of each view: all seams within half a millimetre of their
 // stated ease (the figure asked of walking).
 func TestRandomBlendsWalk(t *testing.T) {
