@@ -6,6 +6,7 @@ import (
 	"gusset/internal/finding"
 	"gusset/internal/pattern"
 	"gusset/internal/piece"
+	"gusset/internal/unit"
 )
 
 // Seam is one seam as sewn: two or more sides, each a chain of stretches
@@ -56,6 +57,20 @@ func Resolve(g pattern.Garment) ([]Seam, finding.List) {
 // images of the left's: they would say the same of the same drawings. What cannot
 // be resolved is left out.
 func ResolveDrawn(g pattern.Garment) []Seam {
+	seams, _ := resolveDrawn(g)
+	return seams
+}
+
+// WalkDrawn walks the seams of ResolveDrawn.
+func WalkDrawn(g pattern.Garment) ([]Seam, Walked) {
+	seams, handed := resolveDrawn(g)
+	w, _ := Walk(handed, seams, unit.Millimetre)
+	return seams, w
+}
+
+// resolveDrawn also returns the garment with those right copies made that the seams
+// ask for.
+func resolveDrawn(g pattern.Garment) ([]Seam, pattern.Garment) {
 	forked := func(j pattern.Join) bool {
 		return anyRef(j, func(r piece.Ref) bool { _, own := g.Pieces[r.Piece+"@"+string(piece.Right)]; return own })
 	}
@@ -84,7 +99,7 @@ func ResolveDrawn(g pattern.Garment) []Seam {
 			seams = append(seams, s)
 		}
 	}
-	return seams
+	return seams, g
 }
 
 // anyRef reports whether a join has a reference of a kind.
