@@ -81,6 +81,9 @@ func TestPlanLines(t *testing.T) {
 		"15 cm more after 50 of 200 rounds, too far behind to go on",
 		"no place for 2 pieces",
 	}
+	if line := clothLine(l); strings.Count(line, "given up") != 1 || !strings.Contains(line, "(two-folds: 950 mm, given up)") {
+		t.Errorf("%q", line)
+	}
 	lines := planLines(l, unit.Centimetre)
 	if len(lines) != len(want) {
 		t.Fatalf("%d lines: %q", len(lines), lines)

@@ -90,7 +90,7 @@ func clothLine(l lay.Lay) string {
 // givenUp marks the length of a plan that was not searched to the end.
 func givenUp(l lay.Lay, t lay.Attempt) string {
 	if l.Behind(t) {
-		return ", too far behind to go on"
+		return ", given up"
 	}
 	return ""
 }

@@ -150,11 +150,9 @@ func (m *mess) quarrels(i int) bool {
 }
 
 // severity is 0 when solid b, moved by (dx, dy), keeps clear of solid a, and
-// otherwise grows smoothly with how deep they are in each other, as far as the
-// circles inside them tell. Two circles that do not meet still count a little,
-// the less the farther apart, so that a shallow collision which no circle sees
-// has a slope. The size factor makes quarrels of big shapes dearer: they are
-// the hardest to settle late.
+// otherwise grows with how deep b's offset lies in their fence. The size factor
+// makes quarrels of big shapes dearer: they are the hardest to settle late. One
+// above most may come out as any value above most.
 func (f *field) severity(a, b *solid, dx, dy, most float64) float64 {
 	size := a.blob * b.blob
 	x, y := float64(a.back[0]*dx)+float64(a.back[1]*dy), float64(a.back[2]*dx)+float64(a.back[3]*dy)
