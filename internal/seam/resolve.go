@@ -19,6 +19,7 @@ type Seam struct {
 	Sides   [][]Stretch
 	Ease    []float64 // stated ease in mm of each side over the first
 	Notches []string
+	Between []string // the two notches between which the ease is worked in; empty for all along
 	Place   finding.Place
 }
 
@@ -124,7 +125,7 @@ func hands(g pattern.Garment, j pattern.Join) []piece.Copy {
 }
 
 func resolve(g pattern.Garment, j pattern.Join, hand piece.Copy) (Seam, finding.List) {
-	s := Seam{ID: j.ID, Join: j.ID, Copy: hand, Title: j.Title, Notches: j.Notches, Place: j.Place}
+	s := Seam{ID: j.ID, Join: j.ID, Copy: hand, Title: j.Title, Notches: j.Notches, Between: j.EaseBetween, Place: j.Place}
 	if hand != piece.Both {
 		s.ID += "@" + string(hand)
 	}
