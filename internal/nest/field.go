@@ -15,6 +15,7 @@ type field struct {
 	bases  [][][]Pt // convex parts of shapes as they are before quarter turns and flips
 	fences []atomic.Pointer[fence]
 	comb   []comb // per lattice
+	within func(work func())
 }
 
 // item is a part prepared: its poses with what each needs.

@@ -20,6 +20,7 @@ func Search(ctx context.Context, p Problem, b Budget, start *Layout, report func
 		return Layout{}, Stats{}, err
 	}
 	f := newField(&p)
+	f.within = b.Within
 	lanes := max(1, b.Lanes)
 	first := f.begin(ctx, start, b, lanes)
 	run := &search{f: f, lanes: lanes, bound: f.bound(), report: report}
@@ -110,7 +111,7 @@ func (r *search) together(task func(*explorer, int), until float64) {
 	for again := true; again; {
 		var wait sync.WaitGroup
 		for _, e := range r.team {
-			wait.Go(func() { task(e, e.rounds+stretch) })
+			r.f.lane(&wait, func() { task(e, e.rounds+stretch) })
 		}
 		wait.Wait()
 		lead := r.team[0]
@@ -130,6 +131,15 @@ func (r *search) together(task func(*explorer, int), until float64) {
 			again = again || !e.stuck && !e.over() && e.used() < until
 		}
 	}
+}
+
+// lane does some work of a lane beside the others.
+func (f *field) lane(wait *sync.WaitGroup, work func()) {
+	if f.within == nil {
+		wait.Go(work)
+		return
+	}
+	wait.Go(func() { f.within(work) })
 }
 
 // shown reports a layout if it is better than the last one told.
