@@ -52,6 +52,8 @@ type Effort struct {
 	// Progress, when not nil, is told what share of the search for a cloth's lay
 	// is done, 0 to 1.
 	Progress func(role cloth.Role, share float64)
+	// Within, when not nil, runs each part of the search for lays: see nest.Budget.
+	Within func(work func())
 }
 
 // Result holds what every stage made, as far as Run went. Findings are in the
@@ -215,7 +217,7 @@ func (r *run) layOne(c cloth.Cloth, role cloth.Role) laid {
 // layOptions are how the docket asks a cloth to be laid.
 func layOptions(in Inputs, e Effort, role cloth.Role) lay.Options {
 	o := lay.Options{Fold: in.Docket.Fold, Rounds: e.Rounds, Seed: e.Seed, Table: in.Docket.Table.MM(),
-		OffGrain: lay.OffGrain(in.Docket.OffGrain), Unit: in.Docket.Unit}
+		OffGrain: lay.OffGrain(in.Docket.OffGrain), Unit: in.Docket.Unit, Within: e.Within}
 	if p, ok := e.Plans[role]; ok && (o.Fold == docket.Auto || o.Fold == "") {
 		o.Fold = string(p)
 	}
