@@ -29,7 +29,9 @@ func Gather(p Problem, l Layout) Layout {
 			return l
 		}
 	}
-	return f.layout(f.gather(spots))
+	spots = f.gather(spots)
+	f.straighten(spots)
+	return f.layout(spots)
 }
 
 // gather takes the small items off and puts them down again one after another,
