@@ -174,22 +174,5 @@ func (o *outfitter) dropRest(drop map[string]bool) {
 
 // ids lists every item there is.
 func (o *outfitter) ids() []string {
-	v := o.g.View
-	out := []string{Interfacing}
-	for _, j := range v.Joins {
-		out = append(out, j.ID)
-	}
-	for _, f := range v.Finishes {
-		out = append(out, f.ID)
-	}
-	for _, c := range v.Closures {
-		out = append(out, c.ID)
-	}
-	for _, p := range v.Parts {
-		out = append(out, p.ID)
-	}
-	for _, f := range v.Fittings {
-		out = append(out, f.ID)
-	}
-	return out
+	return append(o.g.View.Items(), Interfacing)
 }

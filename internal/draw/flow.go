@@ -11,6 +11,7 @@ import (
 type Flow struct {
 	Title string // printed above, and the document's name for screen readers
 	Foot  string // printed below on the left
+	More  int    // pages of another kind that follow: the foot line counts them
 	paper Paper
 	pages []*List
 	leads []string // what each page is about
@@ -141,7 +142,7 @@ func (f *Flow) Pages() []Page {
 		top := geom.Pt{X: f.side(), Y: f.paper.Height - f.side()}
 		Block{Width: f.Width(), Size: titleSize, Bold: true}.Draw(l, top, f.Title)
 		f.printLead(l, top, f.leads[i])
-		FootLine(l, Box(f.side(), f.side()-2, f.Width(), footHeight), f.Foot, fmt.Sprintf("page %d of %d", i+1, len(f.pages)))
+		FootLine(l, Box(f.side(), f.side()-2, f.Width(), footHeight), f.Foot, fmt.Sprintf("page %d of %d", i+1, len(f.pages)+f.More))
 		l.Append(body)
 		out = append(out, Page{f.paper.Width, f.paper.Height, l})
 	}

@@ -2,7 +2,6 @@ package exchange
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -167,107 +166,6 @@ func (g *grader) piece(name string, parts []Part) (Graded, bool) {
 	return out, true
 }
 
-// stand turns every size so that its grain is upright.
-func (g *grader) stand(name string, in []Part) {
-	for k := range in {
-		if _, ok := in[k].grain(); !ok {
-			if k == 0 {
-				g.tell(noGrain, in[k].Place, name)
-			}
-			in[k].Lines = append(slices.Clone(in[k].Lines), upGrain(in[k]))
-			continue
-		}
-		p, by := in[k].upright()
-		if by != 0 && k == 0 {
-			g.tell(turned, in[k].Place, name, by*180/math.Pi)
-		}
-		in[k] = p
-	}
-}
-
-// upGrain is a grain line up the middle of a piece.
-func upGrain(p Part) piece.Line {
-	lo, hi := p.bounds()
-	x := (lo.X + hi.X) / 2
-	return piece.Line{Kind: piece.Grain, Name: "grain", Place: p.Place,
-		Curve: geom.Polyline(geom.Pt{X: x, Y: lo.Y + (hi.Y-lo.Y)/4}, geom.Pt{X: x, Y: hi.Y - (hi.Y-lo.Y)/4})}
-}
-
-// stack lays sizes that were drawn side by side on each other: between two sizes
-// the points of a piece are blended, and must not travel.
-func (g *grader) stack(name string, in []Part) {
-	told := false
-	for k := 1; k < len(in); k++ {
-		lo, hi := boxOf(in[k-1].outline())
-		a, b := boxOf(in[k].outline())
-		mid := a.Lerp(b, 0.5)
-		if mid.X > lo.X && mid.X < hi.X && mid.Y > lo.Y && mid.Y < hi.Y {
-			continue
-		}
-		in[k] = in[k].transform(geom.Shift(lo.Sub(a)))
-		if !told {
-			g.tell(stacked, in[k].Place, name)
-		}
-		told = true
-	}
-}
-
-func boxOf(edges []Edge) (lo, hi geom.Pt) { return geom.BoundsOf(loopPoints(whole(edges))) }
-
-// match brings the edges of every size into the order of the first's.
-func (g *grader) match(name string, in []Part) ([][]Edge, bool) {
-	edges := make([][]Edge, len(in))
-	for k, p := range in {
-		edges[k] = p.outline()
-		if n, m := len(edges[0]), len(edges[k]); n != m {
-			g.tell(otherEdges, p.Place, name, n, g.labels[0], m, g.labels[k])
-			return nil, false
-		}
-		if k == 0 {
-			continue
-		}
-		by, cost := bestTurn(edges[0], edges[k])
-		edges[k] = append(slices.Clone(edges[k][by:]), edges[k][:by]...)
-		if cost > 0.12 {
-			g.tell(matchRough, p.Place, name, g.labels[0], g.labels[k])
-		}
-	}
-	return edges, true
-}
-
-// bestTurn finds the edge of b that the first edge of a answers to: by names
-// where they have them, by length and direction otherwise. The cost is the mean
-// difference, as a share of the way round, for the turn chosen.
-func bestTurn(a, b []Edge) (int, float64) {
-	n := len(a)
-	around := func(edges []Edge) float64 {
-		var sum float64
-		for _, e := range edges {
-			sum += e.Curve.Length()
-		}
-		return sum
-	}
-	la, lb := around(a), around(b)
-	best, least := 0, math.Inf(1)
-	for by := range n {
-		var cost float64
-		named := a[0].Name != ""
-		for i := range n {
-			x, y := a[i], b[(i+by)%n]
-			named = named && x.Name == y.Name
-			v, w := x.Curve.End().Sub(x.Curve.Start()).Mul(1/la), y.Curve.End().Sub(y.Curve.Start()).Mul(1/lb)
-			cost += v.Dist(w) + math.Abs(x.Curve.Length()/la-y.Curve.Length()/lb)
-		}
-		if named {
-			return by, 0
-		}
-		if cost < least {
-			best, least = by, cost
-		}
-	}
-	return best, least / float64(n)
-}
-
 // draw makes the pieces: edges named and drawn alike.
 func (g *grader) draw(name string, in []Part, edges [][]Edge) ([]piece.Piece, []bool) {
 	out := make([]piece.Piece, len(in))
@@ -296,74 +194,6 @@ func (g *grader) draw(name string, in []Part, edges [][]Edge) ([]piece.Piece, []
 
 // coarseTol is how far facets may lie off their curve before it is told, in mm.
 const coarseTol = 0.2
-
-// edgeNames are the names of the edges: the file's, or by the side of the piece
-// they lie on; the user's before both.
-func (g *grader) edgeNames(name string, edges []Edge) ([]string, []bool) {
-	names, own := make([]string, len(edges)), make([]bool, len(edges))
-	for i, e := range edges {
-		names[i], own[i] = slug(e.Name), e.Name != ""
-		if e.Name == "" {
-			names[i] = sideOf(e)
-		}
-	}
-	names = distinct(names, own)
-	for i, n := range names {
-		if to := g.names[name+":"+n]; to != "" {
-			g.used[name+":"+n] = true
-			if slices.Contains(names, to) || slug(to) != to {
-				g.tell(badEdge, edges[i].placeOf(), fmt.Sprintf("%s:%s cannot be called %q", name, n, to), "give it a name of small letters that no other edge of the piece has")
-				continue
-			}
-			names[i], own[i] = to, true
-		}
-	}
-	return names, own
-}
-
-func (e Edge) placeOf() finding.Place { return finding.Place{} }
-
-// distinct numbers names that are there more than once; the edges of a side are
-// numbered as they follow each other.
-func distinct(names []string, own []bool) []string {
-	count := map[string]int{}
-	for _, n := range names {
-		count[n]++
-	}
-	at := map[string]int{}
-	out := make([]string, len(names))
-	taken := map[string]bool{}
-	for i, n := range names {
-		out[i] = n
-		if count[n] > 1 {
-			for {
-				at[n]++
-				out[i] = fmt.Sprintf("%s-%d", n, at[n])
-				if !taken[out[i]] && count[out[i]] == 0 {
-					break
-				}
-			}
-			own[i] = false
-		}
-		taken[out[i]] = true
-	}
-	return out
-}
-
-// sideOf is the side of the piece that an edge faces: lower, right, upper, left.
-func sideOf(e Edge) string {
-	v := e.Curve.End().Sub(e.Curve.Start())
-	out := v.Left().Mul(-1)
-	switch {
-	case math.Abs(out.Y) >= math.Abs(out.X) && out.Y < 0:
-		return "lower"
-	case math.Abs(out.Y) >= math.Abs(out.X):
-		return "upper"
-	case out.X > 0:
-		return "right"
-	}
-	return "left"
-}
 
 // lines takes the lines that every size has.
 func (g *grader) lines(name string, in []Part, out []piece.Piece) {
@@ -410,41 +240,4 @@ func (p Part) breaksOf(c geom.Curve) []geom.Pt {
 		return out
 	}
 	return p.Turns
-}
-
-// foldEdge is the edge that lies along the mirror line.
-func foldEdge(in Part, p piece.Piece) string {
-	if len(in.Mirror) == 0 {
-		return ""
-	}
-	a, b := in.Mirror.Start(), in.Mirror.End()
-	d := b.Sub(a).Unit()
-	for _, e := range p.Edges {
-		near := math.Abs(d.Cross(e.Curve.Start().Sub(a))) < 0.5 && math.Abs(d.Cross(e.Curve.End().Sub(a))) < 0.5
-		if near && e.Curve.Straight(0.5) && e.Curve.Length() > 0.5*a.Dist(b) {
-			return e.Name
-		}
-	}
-	return ""
-}
-
-// slug makes a name of small letters, digits and hyphens out of any text.
-func slug(s string) string {
-	var b strings.Builder
-	for _, r := range strings.ToLower(s) {
-		switch {
-		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
-			b.WriteRune(r)
-		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
-			b.WriteByte('-')
-		}
-	}
-	t := strings.Trim(b.String(), "-")
-	if t == "" {
-		return "piece"
-	}
-	if t[0] < 'a' || t[0] > 'z' {
-		t = "p-" + t
-	}
-	return strings.TrimRight(t[:min(len(t), 60)], "-")
 }

@@ -3,6 +3,7 @@ package finish
 import (
 	"testing"
 
+	"gusset/demo/printed"
 	"gusset/internal/cloth"
 	"gusset/internal/construct"
 	"gusset/internal/method"
@@ -13,7 +14,7 @@ import (
 
 // Planning and cutting the demo's long trousers, 14 pieces.
 func BenchmarkDemo(b *testing.B) {
-	p := quay(b)
+	p := printed.Pattern(b, "quay")
 	v := p.Views[0]
 	g := pattern.Garment{View: v, Pieces: map[string]piece.Piece{}}
 	for _, u := range v.Uses {

@@ -1,28 +1,23 @@
 package finish
 
 import (
-	"path"
 	"slices"
 	"testing"
 
-	"gusset/demo"
+	"gusset/demo/printed"
 	"gusset/internal/cloth"
 	"gusset/internal/construct"
 	"gusset/internal/geom"
 	"gusset/internal/method"
 	"gusset/internal/pattern"
 	"gusset/internal/piece"
-	"gusset/internal/source"
 	"gusset/internal/unit"
 )
 
 // demoCuts cuts one view of the demo pattern in one printed size.
 func demoCuts(t *testing.T, p pattern.Pattern, v pattern.View, size int) []Cut {
 	t.Helper()
-	g := pattern.Garment{View: v, Pieces: map[string]piece.Piece{}, Order: p.Order}
-	for _, u := range v.Uses {
-		g.Pieces[u.Piece] = p.Pieces[u.Piece].In[size]
-	}
+	g := printed.Garment(p, v, size)
 	lib, _ := method.Builtin()
 	cloths := map[cloth.Role]cloth.Cloth{
 		cloth.Main:        {Thickness: unit.MM(0.6)},
@@ -40,27 +35,9 @@ func demoCuts(t *testing.T, p pattern.Pattern, v pattern.View, size int) []Cut {
 	return set.Pieces()
 }
 
-func quay(t testing.TB) pattern.Pattern {
-	t.Helper()
-	read := func(name string) (source.File, error) {
-		p := path.Join("patterns/quay", name)
-		data, err := demo.Files.ReadFile(p)
-		return source.File{Path: p, Data: data}, err
-	}
-	f, err := read("pattern.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, found := pattern.Load(f, read)
-	if found.Stops() > 0 {
-		t.Fatal(found.Codes())
-	}
-	return p
-}
-
 // Every piece of the demo pattern can be cut in every view and size.
 func TestDemo(t *testing.T) {
-	p := quay(t)
+	p := printed.Pattern(t, "quay")
 	for _, v := range p.Views {
 		want := 0
 		for _, u := range v.Uses {

@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"gusset/demo/printed"
 	"gusset/internal/cloth"
 	"gusset/internal/construct"
 	"gusset/internal/finding"
@@ -21,7 +22,7 @@ import (
 // edge stays accounted for, and a piece is either cut by a sound outline that
 // holds the whole of it or left out with a finding that stops.
 func TestAnyMethods(t *testing.T) {
-	p := quay(t)
+	p := printed.Pattern(t, "quay")
 	lib, _ := method.Builtin()
 	by := map[method.Takes][]string{}
 	for _, n := range lib.Names() {

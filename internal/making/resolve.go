@@ -67,21 +67,5 @@ func (r *room) roles(d docket.Docket, v pattern.View) {
 
 // items lists the ids of all that a view makes.
 func items(v pattern.View) []string {
-	var ids []string
-	for _, j := range v.Joins {
-		ids = append(ids, j.ID)
-	}
-	for _, f := range v.Finishes {
-		ids = append(ids, f.ID)
-	}
-	for _, c := range v.Closures {
-		ids = append(ids, c.ID)
-	}
-	for _, p := range v.Parts {
-		ids = append(ids, p.ID)
-	}
-	for _, f := range v.Fittings {
-		ids = append(ids, f.ID)
-	}
-	return append(ids, construct.Interfacing)
+	return append(v.Items(), construct.Interfacing)
 }

@@ -1,12 +1,11 @@
 package order
 
 import (
-	"path"
 	"slices"
 	"strings"
 	"testing"
 
-	"gusset/demo"
+	"gusset/demo/printed"
 	"gusset/internal/cloth"
 	"gusset/internal/construct"
 	"gusset/internal/geom"
@@ -14,7 +13,6 @@ import (
 	"gusset/internal/method"
 	"gusset/internal/pattern"
 	"gusset/internal/piece"
-	"gusset/internal/source"
 	"gusset/internal/unit"
 )
 
@@ -137,24 +135,7 @@ func TestEveryCrossingIsPressed(t *testing.T) {
 // trousersPlan is a view of the demo's trousers in one printed size.
 func trousersPlan(t *testing.T, view string) construct.Plan {
 	t.Helper()
-	read := func(name string) (source.File, error) {
-		p := path.Join("patterns/quay", name)
-		data, err := demo.Files.ReadFile(p)
-		return source.File{Path: p, Data: data}, err
-	}
-	f, err := read("pattern.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, found := pattern.Load(f, read)
-	if found.Stops() > 0 {
-		t.Fatal(found.Codes())
-	}
-	v, _ := p.View(view)
-	g := pattern.Garment{View: v, Pieces: map[string]piece.Piece{}, Order: p.Order}
-	for _, u := range v.Uses {
-		g.Pieces[u.Piece] = p.Pieces[u.Piece].In[3]
-	}
+	g := printed.View(t, "quay", view, 3)
 	library, _ := method.Builtin()
 	c := cloth.Cloth{Thickness: unit.MM(0.6)}
 	plan, found := construct.Construct(g, library, map[cloth.Role]cloth.Cloth{cloth.Main: c, cloth.Pocketing: c, cloth.Interfacing: c}, nil)

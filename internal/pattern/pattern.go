@@ -65,6 +65,28 @@ type View struct {
 	Place       finding.Place
 }
 
+// Items lists the ids of all that a view makes: its joins, finishes, closures,
+// parts and fittings.
+func (v View) Items() []string {
+	var out []string
+	for _, j := range v.Joins {
+		out = append(out, j.ID)
+	}
+	for _, f := range v.Finishes {
+		out = append(out, f.ID)
+	}
+	for _, c := range v.Closures {
+		out = append(out, c.ID)
+	}
+	for _, p := range v.Parts {
+		out = append(out, p.ID)
+	}
+	for _, f := range v.Fittings {
+		out = append(out, f.ID)
+	}
+	return out
+}
+
 // Copies says how a piece is cut.
 type Copies string
 

@@ -2,42 +2,21 @@ package reach
 
 import (
 	"math"
-	"path"
 	"strings"
 	"testing"
 
-	"gusset/demo"
+	"gusset/demo/printed"
 	"gusset/internal/cloth"
 	"gusset/internal/construct"
 	"gusset/internal/method"
-	"gusset/internal/pattern"
-	"gusset/internal/piece"
 	"gusset/internal/seam"
-	"gusset/internal/source"
 	"gusset/internal/unit"
 )
 
 // quay is a view of the demo pattern in one printed size.
 func quay(t testing.TB, view string, size int) construct.Plan {
 	t.Helper()
-	read := func(name string) (source.File, error) {
-		p := path.Join("patterns/quay", name)
-		data, err := demo.Files.ReadFile(p)
-		return source.File{Path: p, Data: data}, err
-	}
-	f, err := read("pattern.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, found := pattern.Load(f, read)
-	if found.Stops() > 0 {
-		t.Fatal(found.Codes())
-	}
-	v, _ := p.View(view)
-	g := pattern.Garment{View: v, Pieces: map[string]piece.Piece{}, Order: p.Order}
-	for _, u := range v.Uses {
-		g.Pieces[u.Piece] = p.Pieces[u.Piece].In[size]
-	}
+	g := printed.View(t, "quay", view, size)
 	library, _ := method.Builtin()
 	c := cloth.Cloth{Thickness: unit.MM(0.8)}
 	plan, found := construct.Construct(g, library, map[cloth.Role]cloth.Cloth{cloth.Main: c, cloth.Pocketing: c, cloth.Interfacing: c}, nil)

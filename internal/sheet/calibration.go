@@ -17,6 +17,7 @@ func Cards(count int, paper draw.Paper) (draw.Doc, error) {
 	}
 	title := "Calibration cards"
 	f := draw.NewFlow(paper, title, "print at 100 %, no fit to page")
+	f.More = (count + 1) / 2
 	for _, part := range cardGuide {
 		f.Heading(part.head, 20)
 		for _, line := range part.lines {

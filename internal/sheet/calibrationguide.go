@@ -20,7 +20,7 @@ var cardGuide = []struct {
 		"Put a card near every corner of the piece, at least four, all arrows the same way, 3 cm or more away from the piece; for a long piece a further one at the middle of each long side. Tape every card down along its sides.",
 	}, 0, nil},
 	{"Tape", []string{
-		"Hold a steel tape or a good tape measure from cross to cross and read it to the millimetre, best along both diagonals, corner card to corner card. The size of everything comes from these readings, not from the printer.",
+		"Hold a steel tape or a good tape measure from cross to cross and read it to the millimetre, on a small piece to the half, best along both diagonals, corner card to corner card. The size of everything comes from these readings, not from the printer.",
 		"Example: gusset trace photo.jpg --tape \"A-D 118,4 cm\" --tape \"B-C 117,9 cm\" --to front.svg",
 	}, 68, drawCardLayout},
 	{"Photograph", []string{

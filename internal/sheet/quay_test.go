@@ -1,44 +1,23 @@
 package sheet
 
 import (
-	"path"
 	"strings"
 	"testing"
 
-	"gusset/demo"
+	demoprinted "gusset/demo/printed"
 	"gusset/internal/cloth"
 	"gusset/internal/construct"
 	"gusset/internal/draw"
 	"gusset/internal/finish"
 	"gusset/internal/geom"
 	"gusset/internal/method"
-	"gusset/internal/pattern"
-	"gusset/internal/piece"
-	"gusset/internal/source"
 	"gusset/internal/unit"
 )
 
 // quayCuts are the demo trousers in the middle printed size, in one view.
 func quayCuts(t *testing.T, view string) []finish.Cut {
 	t.Helper()
-	read := func(name string) (source.File, error) {
-		p := path.Join("patterns/quay", name)
-		data, err := demo.Files.ReadFile(p)
-		return source.File{Path: p, Data: data}, err
-	}
-	f, err := read("pattern.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, told := pattern.Load(f, read)
-	v, ok := p.View(view)
-	if told.Stops() > 0 || !ok {
-		t.Fatal(told.Codes(), ok)
-	}
-	g := pattern.Garment{View: v, Pieces: map[string]piece.Piece{}, Order: p.Order}
-	for _, u := range v.Uses {
-		g.Pieces[u.Piece] = p.Pieces[u.Piece].In[len(p.Sizes)/2]
-	}
+	g := demoprinted.View(t, "quay", view, 3)
 	lib, _ := method.Builtin()
 	cloths := map[cloth.Role]cloth.Cloth{}
 	for _, r := range cloth.Roles {

@@ -125,11 +125,25 @@ func coverPage(l *draw.List, h Heading, paper draw.Paper, list draw.Table, a arr
 	right := draw.Box(134, 0, paper.Width-134-paper.Margin-3, y-5)
 	at := right.TopLeft()
 	at.Y -= draw.Block{Width: right.W(), Size: 2.9}.Draw(l, at, printWords) + 4
-	mapHeight := min(80, 1.3*right.W())
+	mapHeight := mapBeside(list, at.Y, min(80, 1.3*right.W()))
 	l.Append(tiles.Map(a.outlines(), draw.Box(at.X, at.Y-mapHeight, right.W(), mapHeight)))
-	at.Y -= mapHeight + 4
-	_, left := list.Draw(l, at, at.Y-30)
+	at.Y -= mapHeight + mapGap
+	_, left := list.Draw(l, at, at.Y-listFoot)
 	return left
+}
+
+// The list of pieces stands below the map and above the foot of the page, mm.
+const mapGap, listFoot = 4, 30
+
+// mapBeside returns how high the map is drawn below y: smaller than usual where
+// the list of pieces then fits on the same page.
+func mapBeside(list draw.Table, y, usual float64) float64 {
+	for h := usual; h > usual/2; h -= 4 {
+		if _, left := list.Draw(&draw.List{}, geom.Pt{}, y-h-mapGap-listFoot); len(left) == 0 {
+			return h
+		}
+	}
+	return usual
 }
 
 // outlines returns the arrangement's cut lines only, thin, for the map.

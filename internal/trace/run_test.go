@@ -18,10 +18,15 @@ import (
 	"gusset/internal/unit"
 )
 
-// diagonals are the two tapes of a scene, read to the millimetre.
+// diagonals are the two tapes of a scene, read to the millimetre, and to the half
+// of one round a small piece, as the guide asks for.
 func diagonals(s *scene.Scene) []trace.Tape {
 	tape := func(a, b cards.ID) trace.Tape {
-		return trace.Tape{A: a, B: b, Length: unit.MM(math.Round(s.Tape(a, b)))}
+		span, fine := s.Tape(a, b), 1.0
+		if span < 700 {
+			fine = 0.5
+		}
+		return trace.Tape{A: a, B: b, Length: unit.MM(math.Round(span/fine) * fine)}
 	}
 	return []trace.Tape{tape(0, 1), tape(2, 3)}
 }
@@ -38,7 +43,7 @@ func load(t *testing.T, name string, data []byte) *photo.Photo {
 // accuracy is how true a trace is, after the best turn and shift, without a
 // change of scale.
 type accuracy struct {
-	scale          float64 // that would fit best, less 1
+	scale          float64 // of the area, as a length, less 1: the plane's and the edge's together
 	mean, p95, max float64
 	corner         float64 // the worst
 	vs, slits      int     // found

@@ -39,14 +39,27 @@ func asked(text string) (first, last int) {
 	return first, last
 }
 
+// planeScale is by how much the table has come out too large: the distances
+// between the middles of all cards, less 1, on average. The edge of the paper has
+// no part in it, which is judged by itself.
+func planeScale(s *scene.Scene, got trace.Traced) float64 {
+	var sum, n float64
+	for i, a := range s.Cards {
+		for _, b := range s.Cards[:i] {
+			g := got.Table.Solution.Cards
+			sum, n = sum+g[a.ID].At.Dist(g[b.ID].At)/a.At.Dist(b.At)-1, n+1
+		}
+	}
+	return sum / n
+}
+
 // GUSSET_TRACE=40 runs that many scenes, GUSSET_TRACE=10-20 those from the 10th to
 // before the 20th; GUSSET_TRACE_SEED gives the first one's seed, where others are
 // to be looked at than those that are reported; GUSSET_TRACE_PIXELS the longer
 // side of the pictures, 4032 where it is not set. What is asked of them: at most
-// one in twenty refused; of the others the scale within 0.05 % (of a long
-// piece: on a short one half a millimetre on the tape is more), the outline
-// within 0.2 mm on average, and its largest miss within 0.8 mm in 95 of 100;
-// 98 % of the notches found.
+// one in twenty refused; of the others the scale within 0.05 %, the outline within
+// 0.2 mm on average, and its largest miss within 0.8 mm in 95 of 100; 98 % of the
+// notches found.
 func TestUntunedScenes(t *testing.T) {
 	first, last := asked(os.Getenv("GUSSET_TRACE"))
 	if last == 0 {
@@ -75,9 +88,7 @@ func TestUntunedScenes(t *testing.T) {
 			continue
 		}
 		a := measure(truth, got)
-		if truth.Panel == "leg" {
-			scale = append(scale, math.Abs(a.scale))
-		}
+		scale = append(scale, math.Abs(planeScale(s, got)))
 		mean, most = append(mean, a.mean), append(most, a.max)
 		notches, foundNotches = notches+len(truth.Vs), foundNotches+a.vs
 		slits, foundSlits = slits+len(truth.Slits), foundSlits+a.slits
@@ -85,7 +96,7 @@ func TestUntunedScenes(t *testing.T) {
 		if a.missing+a.extra != 0 {
 			wrongCorners++
 		}
-		t.Logf("%d %s tilt %.0f azimuth %.0f unlike %v: %+v, corner marks %.3f px, signal %.0f, %v", i, truth.Panel, c.Tilt, c.Azimuth, c.Unlike, a, got.Table.Solution.RMS, got.Edge.Signal, found.AtLeast(1).Codes())
+		t.Logf("%d %s tilt %.0f azimuth %.0f unlike %v: scale %.4f %%, %+v, corner marks %.3f px, signal %.0f, %v", i, truth.Panel, c.Tilt, c.Azimuth, c.Unlike, 100*planeScale(s, got), a, got.Table.Solution.RMS, got.Edge.Signal, found.AtLeast(1).Codes())
 	}
 	for _, v := range [][]float64{scale, mean, most} {
 		slices.Sort(v)
@@ -96,13 +107,13 @@ func TestUntunedScenes(t *testing.T) {
 		}
 		return v[min(len(v)*k/100, len(v)-1)]
 	}
-	t.Logf("%d scenes, %d refused: scale %% median %.3f p95 %.3f (leg); mean mm median %.3f max %.3f; largest miss mm median %.3f p95 %.3f max %.3f; notches V %d of %d, slits %d of %d, false %d; %d with wrong corners",
-		n, refused, 100*at(scale, 50), 100*at(scale, 95), at(mean, 50), at(mean, 100), at(most, 50), at(most, 95), at(most, 100),
+	t.Logf("%d scenes, %d refused: scale %% median %.3f p95 %.3f max %.3f; mean mm median %.3f max %.3f; largest miss mm median %.3f p95 %.3f max %.3f; notches V %d of %d, slits %d of %d, false %d; %d with wrong corners",
+		n, refused, 100*at(scale, 50), 100*at(scale, 95), 100*at(scale, 100), at(mean, 50), at(mean, 100), at(most, 50), at(most, 95), at(most, 100),
 		foundNotches, notches, foundSlits, slits, falseNotches, wrongCorners)
 	if refused*20 > n {
 		t.Errorf("%d of %d refused", refused, n)
 	}
-	if at(scale, 95) > 0.0005 || at(mean, 100) > 0.2 || at(most, 95) > 0.8 {
+	if at(scale, 100) > 0.0005 || at(mean, 100) > 0.2 || at(most, 95) > 0.8 {
 		t.Error("not as accurate as wanted")
 	}
 	if float64(foundNotches+foundSlits) < 0.98*float64(notches+slits) {

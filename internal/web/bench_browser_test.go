@@ -38,7 +38,7 @@ func TestDragged(t *testing.T) {
 			b.until("a pin", `document.querySelectorAll('.on-cloth svg g.pinned').length === 1 && !!document.querySelector('[name^="pin."]').defaultChecked`)
 			b.do("pinned stays", chromedp.KeyEvent(kb.ArrowUp))
 			b.shot("bench-pinned")
-			b.do("keep", chromedp.Click(`button[value=keep]`, chromedp.ByQuery))
+			b.do("keep", press(`button[value=keep]`))
 			b.until("kept", `location.pathname === "/docket/quay-cropped"`)
 			if text := textOf(t, web, "lays/quay-cropped-main.yaml"); !strings.Contains(text, "pinned: yes") {
 				t.Errorf("kept without its pin:\n%s", text)

@@ -97,9 +97,10 @@ func (b *browser) do(what string, actions ...chromedp.Action) {
 	}
 }
 
-// gone tells the browser's errors for a node that is no longer in the page.
+// gone tells the browser's errors for a node that is no longer in the page, or
+// not yet.
 func gone(err error) bool {
-	for _, words := range []string{"Could not find node", "No node with given id", "Node is detached", "does not belong to the document"} {
+	for _, words := range []string{"properties of null", "Could not find node", "No node with given id", "Node is detached", "does not belong to the document"} {
 		if strings.Contains(err.Error(), words) {
 			return true
 		}
@@ -293,14 +294,49 @@ func (b *browser) takeIn() {
 	b.fits("empty-shelf")
 	b.do("take in", chromedp.Evaluate(`document.querySelector('form[action="/take-in"]').closest("details").open = true`, nil),
 		chromedp.SetUploadFiles(`input[name=archive]`, []string{archiveOf(b.t, "dockets", "bodies", "cloths/rust-drill")}, chromedp.ByQuery),
-		chromedp.Click(`form[action="/take-in"] button`, chromedp.ByQuery))
+		press(`form[action="/take-in"] button`))
 	b.until("taken in", `!!document.querySelector('a[href="/file/cloths/calico.yaml"]')`)
 }
 
-// fillIn types into a form's field as a person does.
+// fillIn types into a form's field. It is found and filled in one turn of the
+// page, so that it cannot be put in anew between the two.
 func fillIn(form, name, text string) chromedp.Action {
-	sel := fmt.Sprintf(`%s [name="%s"]`, form, name)
-	return chromedp.Tasks{chromedp.ScrollIntoView(sel, chromedp.ByQuery), chromedp.SetValue(sel, text, chromedp.ByQuery)}
+	return chromedp.Evaluate(fmt.Sprintf(`(() => {
+		const f = document.querySelector(%q);
+		f.scrollIntoView({block: "center"});
+		f.focus();
+		f.value = %q;
+		f.dispatchEvent(new Event("input", {bubbles: true}));
+		f.dispatchEvent(new Event("change", {bubbles: true}));
+	})()`, fmt.Sprintf(`%s [name="%s"]`, form, name), text), nil)
+}
+
+// press puts the pointer on something and presses it, as a person does: again
+// when it has moved away or was put in anew under the pointer.
+func press(sel string) chromedp.Action {
+	heed := fmt.Sprintf(`(() => {
+		window.pressed = false;
+		addEventListener("click", (e) => { if (e.target.closest(%q)) window.pressed = true; }, {capture: true, once: true});
+	})()`, sel)
+	return chromedp.ActionFunc(func(ctx context.Context) error {
+		var err error
+		for range 20 {
+			if err = (chromedp.Tasks{chromedp.Evaluate(heed, nil), chromedp.Click(sel, chromedp.ByQuery)}).Do(ctx); err != nil && !gone(err) {
+				return err
+			}
+			var missed bool
+			if err == nil {
+				// A page that is going away, or has gone, was pressed.
+				_ = chromedp.Evaluate(`window.pressed === false`, &missed).Do(ctx)
+				if !missed {
+					return nil
+				}
+				err = fmt.Errorf("%s: pressed, and it was not met", sel)
+			}
+			time.Sleep(200 * time.Millisecond)
+		}
+		return err
+	})
 }
 
 // begin makes body, cloth and docket.
@@ -311,21 +347,21 @@ func (b *browser) begin() {
 	}
 	form, open := opened("bodies")
 	b.do("new body", open, fillIn(form, "name", "Finch"), fillIn(form, "waist-at", "natural"), fillIn(form, "measures.waist", "31 1/4 in"),
-		fillIn(form, "measures.hip", "98,5 cm"), chromedp.Click(form+" button", chromedp.ByQuery))
+		fillIn(form, "measures.hip", "98,5 cm"), press(form+" button"))
 	b.until("body", `location.pathname === "/file/bodies/finch.yaml"`)
 	b.do("thigh", fillIn("main", "measures.thigh", "58 cm"), fillIn("main", "measures.inside-leg", "76 cm"))
 	b.fits("body")
-	b.do("kept", chromedp.Click(`form:has(input[name="by"]) button`, chromedp.ByQuery))
+	b.do("kept", press(`form:has(input[name="by"]) button`))
 	b.until("body kept", `document.querySelector("textarea.file").value.includes("thigh: 58 cm")`)
 	b.do("shelf", chromedp.Navigate(b.base+"/"))
 	form, open = opened("cloths")
 	b.do("new cloth", open, fillIn(form, "name", "amber twill"), fillIn(form, "width", "150 cm"), fillIn(form, "length", "2.4 m"),
-		fillIn(form, "direction", "two-way"), fillIn(form, "thickness", "0.6 mm"), fillIn(form, "washed", "yes"), chromedp.Click(form+" button", chromedp.ByQuery))
+		fillIn(form, "direction", "two-way"), fillIn(form, "thickness", "0.6 mm"), fillIn(form, "washed", "yes"), press(form+" button"))
 	b.until("cloth", `location.pathname === "/file/cloths/amber-twill.yaml"`)
 	b.fits("cloth")
 	b.do("shelf again", chromedp.Navigate(b.base+"/"))
 	form, _ = opened("dockets")
-	b.do("new docket", fillIn(form, "name", "Quay for Finch"), fillIn(form, "body", "finch"), fillIn(form, "pattern", "quay/long"), chromedp.Click(form+" button", chromedp.ByQuery))
+	b.do("new docket", fillIn(form, "name", "Quay for Finch"), fillIn(form, "body", "finch"), fillIn(form, "pattern", "quay/long"), press(form+" button"))
 	b.until("docket", `location.pathname === "/docket/quay-for-finch"`)
 }
 
@@ -335,7 +371,7 @@ func (b *browser) change() {
 	cloths := `form[action$="/edit/cloths"]`
 	b.do("cloths", chromedp.Evaluate("window.sameWindow = true", nil), chromedp.Evaluate(`document.querySelector('`+cloths+`').closest("details").open = true`, nil),
 		fillIn(cloths, "cloths.main", "amber-twill"), fillIn(cloths, "cloths.pocketing", "calico"), fillIn(cloths, "cloths.interfacing", "woven-fusible"),
-		chromedp.Click(cloths+" button", chromedp.ByQuery))
+		press(cloths+" button"))
 	b.until("cloths chosen", `!document.querySelector(".waiting") && ["main=amber-twill", "pocketing=calico", "interfacing=woven-fusible"].every((c) => {
 		const [role, name] = c.split("=");
 		return document.querySelector('`+cloths+` [name="cloths.' + role + '"]').getAttribute("value") === name;
@@ -344,7 +380,7 @@ func (b *browser) change() {
 	b.do("add", chromedp.Evaluate(`for (let d = document.querySelector('`+add+`'); d; d = d.parentElement) if (d.tagName === "DETAILS") d.open = true`, nil),
 		fillIn(add, "to", "44 cm"), fillIn(add, "from", "knee"), fillIn(add, "id", "narrow"))
 	b.shot("adding")
-	b.do("add it", chromedp.Click(add+" button", chromedp.ByQuery))
+	b.do("add it", press(add+" button"))
 	b.until("added", `!document.querySelector(".waiting") && !!document.querySelector("#change-narrow form")`)
 	b.do("a number changed", chromedp.Evaluate(`(() => { const i = document.querySelector('#change-narrow [name="to"]'); i.value = "46 cm"; i.dispatchEvent(new Event("change", {bubbles: true})); })()`, nil))
 	b.until("the hem follows", `/46 cm/.test(document.querySelector("#change-narrow > p").textContent)`)
@@ -388,11 +424,11 @@ func (b *browser) print() {
 
 // look has better lays looked for, and stops it.
 func (b *browser) look() {
-	b.do("look", chromedp.Click(`form[action$="/look"] button[value=look]`, chromedp.ByQuery))
+	b.do("look", press(`form[action$="/look"] button[value=look]`))
 	b.until("looking", `!!document.querySelector('form[action$="/look"] button[value=stop]')`)
 	b.until("news of it", `/ m, /.test(document.querySelector("#cloth .news").textContent)`)
 	b.shot("looking")
-	b.do("stop", chromedp.Click(`form[action$="/look"] button[value=stop]`, chromedp.ByQuery))
+	b.do("stop", press(`form[action$="/look"] button[value=stop]`))
 	b.until("stopped", `!!document.querySelector('form[action$="/look"] button[value=look]') && document.querySelectorAll(".sheets a").length === 7`)
 }
 
@@ -402,6 +438,11 @@ func (b *browser) typing() {
 	b.do("two sizes at once", chromedp.Evaluate(`(() => { for (const [z, v] of [["waist", "14"], ["hip", "13"]]) { const i = document.querySelector('[name="zone.' + z + '"]'); i.value = v; i.dispatchEvent(new Event("change", {bubbles: true})); } document.querySelector('#changes [name="id"]').value = "half"; })()`, nil))
 	b.until("both kept", `!document.querySelector(".waiting") && document.querySelector('[name="zone.waist"]').getAttribute("value") === "14" && document.querySelector('[name="zone.hip"]').getAttribute("value") === "13"`)
 	b.until("what is half typed", `document.querySelector('#changes [name="id"]').value === "half" && !document.querySelector(".refused")`)
+	const hip = `document.querySelector('[name="zone.hip"]')`
+	anew := chromedp.Evaluate(`texts.clear(); refresh()`, nil, func(p *runtime.EvaluateParams) *runtime.EvaluateParams { return p.WithAwaitPromise(true) })
+	b.do("a number, put in anew half way and before it is left", chromedp.Evaluate(hip+`.focus(); `+hip+`.select()`, nil),
+		chromedp.KeyEvent("12"), anew, chromedp.KeyEvent(".5"), anew, chromedp.KeyEvent("\t"))
+	b.until("all of it kept", `!document.querySelector(".waiting") && `+hip+`.getAttribute("value") === "12.5"`)
 }
 
 // sew ticks steps, some of them while the network is away and the page is
@@ -409,20 +450,20 @@ func (b *browser) typing() {
 func (b *browser) sew(web *Server, docket string) {
 	b.do("work", chromedp.Navigate(b.base+"/docket/"+docket+"/work"), chromedp.WaitVisible("#before"))
 	b.fits("work-before")
-	b.do("first step", chromedp.Click(".next", chromedp.ByQuery), chromedp.WaitVisible("#step-1"))
+	b.do("first step", press(".next"), chromedp.WaitVisible("#step-1"))
 	b.fits("work")
-	b.do("tick", chromedp.Click("#step-1 .tickit", chromedp.ByQuery), chromedp.WaitVisible("#step-2"))
+	b.do("tick", press("#step-1 .tickit"), chromedp.WaitVisible("#step-2"))
 	b.until("kept", `document.querySelector(".state").textContent === "all kept"`)
 	b.until("the keeper", `navigator.serviceWorker.controller !== null && caches.match(location.pathname).then((r) => !!r)`)
 	b.lock.Lock()
 	b.away = true
 	b.lock.Unlock()
-	b.do("network away", b.offline(true), chromedp.Click("#step-2 .tickit", chromedp.ByQuery), chromedp.WaitVisible("#step-3"))
+	b.do("network away", b.offline(true), press("#step-2 .tickit"), chromedp.WaitVisible("#step-3"))
 	b.until("kept here", `document.querySelector(".state").classList.contains("away")`)
 	b.shot("work-away")
 	b.do("loaded again", chromedp.Reload(), chromedp.WaitVisible("#step-3"))
 	b.until("still ticked", `document.querySelector("#step-2").classList.contains("done")`)
-	b.do("third", chromedp.Click("#step-3 .tickit", chromedp.ByQuery), chromedp.WaitVisible("#step-4"))
+	b.do("third", press("#step-3 .tickit"), chromedp.WaitVisible("#step-4"))
 	b.do("network back", b.offline(false))
 	b.until("caught up", `document.querySelector(".state").textContent === "all kept"`)
 	ticks, err := web.store.Ticks(context.Background(), docket)

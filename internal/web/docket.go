@@ -19,6 +19,7 @@ type docketPage struct {
 	reader
 	Name, Title string
 	Change      int64
+	Told        int64
 	For         string
 	Body        string
 	Pattern     string
@@ -159,7 +160,7 @@ func (p *docketPage) forms(text string, m made) {
 // docketOf writes out what is made of a docket for a reader.
 func docketOf(who reader, t *table, m made) docketPage {
 	d := m.in.Docket
-	p := docketPage{reader: who, Name: t.name, Title: d.Title, Change: m.change, For: m.in.Body.Title, Body: d.Body, Pattern: m.in.Pattern.Title,
+	p := docketPage{reader: who, Name: t.name, Title: d.Title, Change: m.change, Told: m.told, For: m.in.Body.Title, Body: d.Body, Pattern: m.in.Pattern.Title,
 		Whole: m.whole && m.drawn.Findings.Stops() == 0 && m.opened.Stops() == 0, Stale: m.stale}
 	if p.Title == "" {
 		p.Title = t.name

@@ -24,7 +24,7 @@ func (s *Server) events(w http.ResponseWriter, r *http.Request) {
 	ch := make(chan news, 16)
 	t.lock.Lock()
 	t.watch[ch] = true
-	first := news{Kind: "here", Change: t.made.change}
+	first := news{Kind: "here", Change: t.made.change, Told: t.made.told}
 	t.lock.Unlock()
 	defer func() {
 		t.lock.Lock()

@@ -42,6 +42,7 @@ type made struct {
 	full   making.Result // up to Needs, of these inputs or of earlier ones
 	whole  bool          // there is a full result
 	stale  bool          // and it is of earlier inputs
+	told   int64         // counts what was told of it: a page that has another number has missed something
 }
 
 // findings are those of reading and of every stage that is up to date.
@@ -54,8 +55,9 @@ func (m made) findings() finding.List {
 
 // news is what a table tells those who watch it.
 type news struct {
-	Kind    string  `json:"kind"` // "made", "changed", "look" or "better"
+	Kind    string  `json:"kind"` // "here", "made", "changed", "look" or "better"
 	Change  int64   `json:"change,omitempty"`
+	Told    int64   `json:"told,omitempty"`
 	Role    string  `json:"role,omitempty"`
 	Plan    string  `json:"plan,omitempty"`
 	Length  float64 `json:"length,omitempty"` // mm
@@ -238,7 +240,7 @@ func (t *table) at() (made, error) {
 	if in.Found, err = laysFound(t.desk.ctx, t.desk.store, t.name); err != nil {
 		return made{}, err
 	}
-	m := made{change: snap.Change(), key: key, in: in, opened: opened, full: t.made.full, whole: t.made.whole, stale: true}
+	m := made{change: snap.Change(), key: key, in: in, opened: opened, full: t.made.full, whole: t.made.whole, stale: true, told: t.made.told}
 	t.stop()
 	t.openSearch(t.desk.ctx, key) // ends one for what the docket was before
 	if opened.Stops() == 0 {
@@ -252,7 +254,7 @@ func (t *table) at() (made, error) {
 	if opened.Stops() == 0 && m.drawn.Findings.Stops() == 0 {
 		t.begin(false, t.rest)
 	}
-	t.tell(news{Kind: "changed", Change: m.change})
+	t.tell(news{Kind: "changed", Change: t.made.change})
 	return t.made, nil
 }
 
@@ -440,6 +442,9 @@ func (t *table) enough() error {
 // tell gives news to those who watch; one who does not keep up misses some. The
 // table is locked.
 func (t *table) tell(n news) {
+	if n.Kind != "better" {
+		t.made.told++
+	}
 	for ch := range t.watch {
 		select {
 		case ch <- n:

@@ -23,7 +23,7 @@ func TestTraceInBrowser(t *testing.T) {
 	at, _, _ := sendPhotos(t, srv, "piece", demoTapes, files)
 	b.do("traced", chromedp.Navigate(b.base+at), chromedp.WaitVisible("#preview img"))
 	b.fits("tracing-piece")
-	b.do("named", fillIn("main", "pattern", "satchel"), fillIn("main", "piece", "pocket"), fillIn("main", "edge.1", "hem"), chromedp.Click(`form[action$="/take"] button`, chromedp.ByQuery))
+	b.do("named", fillIn("main", "pattern", "satchel"), fillIn("main", "piece", "pocket"), fillIn("main", "edge.1", "hem"), press(`form[action$="/take"] button`))
 	b.until("taken", `location.pathname === "/file/patterns/satchel/pocket.svg"`)
 	at, _, _ = sendPhotos(t, srv, "sheet", demoTapes, files)
 	b.do("sheet", chromedp.Navigate(b.base+at), chromedp.WaitVisible("input[type=image]"))

@@ -156,3 +156,31 @@ func FuzzNotes(f *testing.F) {
 		}
 	})
 }
+
+// Whatever a file holds, it is a photo that can be looked at everywhere or it is
+// refused.
+func FuzzLoad(f *testing.F) {
+	f.Add(jpegOf(f, half(640, 600)))
+	f.Add(withNotes(jpegOf(f, half(600, 640)), binary.LittleEndian, 2, 26))
+	var b bytes.Buffer
+	if err := png.Encode(&b, half(600, 610)); err != nil {
+		f.Fatal(err)
+	}
+	f.Add(b.Bytes())
+	f.Fuzz(func(t *testing.T, data []byte) {
+		p, found := Load("photo", data)
+		if (p == nil) != (found.Stops() > 0) {
+			t.Fatalf("a photo: %v; %v", p != nil, found.Codes())
+		}
+		if p == nil {
+			return
+		}
+		for _, at := range []geom.Pt{{}, {X: float64(p.W) - 1, Y: float64(p.H) - 1}, {X: -5, Y: 1e9}, {X: 17.3, Y: 33.7}} {
+			for _, v := range p.At(at) {
+				if v < 0 || v > 1.001 || v != v {
+					t.Fatalf("light %g at %v of %d × %d", v, at, p.W, p.H)
+				}
+			}
+		}
+	})
+}

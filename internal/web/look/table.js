@@ -149,8 +149,20 @@ function typed(part, taken) {
 function retype(part, list) {
   part.querySelectorAll("form").forEach((form) => fieldsOf(form).forEach((f) => {
     const was = list.find(([key, name]) => key === keyOf(form) && name === f.name);
-    if (was) f.value = was[2];
+    if (was) {
+      f.value = was[2];
+      f.retyped = true;
+    }
   }));
+}
+
+// caretOf is where somebody is typing within a field; hold gives a field that was
+// put in anew into the same hand.
+const caretOf = (f) => f && f.tagName === "INPUT" && f.type === "text" ? [f.selectionStart, f.selectionEnd] : null;
+function hold(f, caret) {
+  if (!f) return;
+  f.focus({ preventScroll: true });
+  if (caret && f.tagName === "INPUT" && f.type === "text") f.setSelectionRange(...caret);
 }
 
 function put(text, address, taken) {
@@ -161,6 +173,7 @@ function put(text, address, taken) {
     return;
   }
   const held = document.activeElement;
+  const caret = caretOf(held);
   const heldIn = held && held.closest("[data-part]");
   const heldAt = heldIn && [...heldIn.querySelectorAll("input,select,button,a,summary")].indexOf(held);
   next.querySelectorAll("[data-part]").forEach((fresh) => {
@@ -176,10 +189,7 @@ function put(text, address, taken) {
     [...node.querySelectorAll("details")].forEach((d, i) => { if (open[i]) d.open = true; });
     old.replaceWith(node);
     liven(node);
-    if (heldIn === old && heldAt >= 0) {
-      const again = node.querySelectorAll("input,select,button,a,summary")[heldAt];
-      if (again) again.focus({ preventScroll: true });
-    }
+    if (heldIn === old && heldAt >= 0) hold(node.querySelectorAll("input,select,button,a,summary")[heldAt], caret);
   });
   // The version that forms are made for goes on with every change.
   document.querySelectorAll('[data-part] input[name="base"]').forEach((b) => {
@@ -189,6 +199,7 @@ function put(text, address, taken) {
   const rail = next.querySelector(".leaves");
   if (rail) document.querySelector(".leaves").innerHTML = rail.innerHTML;
   sheet.dataset.change = next.dataset.change;
+  sheet.dataset.told = next.dataset.told;
   here();
 }
 
@@ -240,9 +251,19 @@ if (sheet) {
   // A number that was changed is tried at once.
   document.addEventListener("change", (e) => {
     const form = e.target.closest("form.at-once");
+    e.target.retyped = false;
     if (form && form.checkValidity()) send(form, null);
   });
+  // A field that was put in anew while somebody typed into it does not know in
+  // every browser that it was changed: it is asked when it is left.
+  document.addEventListener("focusout", (e) => {
+    const f = e.target, form = f.form;
+    if (form && form.matches("form.at-once") && f.retyped && f.value !== given(f) && form.checkValidity()) send(form, null);
+    f.retyped = false;
+  });
   const words = document.documentElement.lang === "de" ? ["Stoff", "nach", "s"] : ["cloth", "after", "s"];
+  // What was told between the page being written and somebody listening.
+  const missed = (n) => String(n.change) !== sheet.dataset.change || String(n.told) !== sheet.dataset.told;
   let source = null;
   const listen = () => {
     source = new EventSource(`/docket/${sheet.dataset.docket}/events`);
@@ -251,7 +272,7 @@ if (sheet) {
       if (n.kind === "better") {
         const text = `${n.role}: ${n.plan}, ${(n.length / 1000).toFixed(2)} m, ${words[1]} ${n.seconds.toFixed(0)} ${words[2]}`;
         document.querySelectorAll(".news").forEach((o) => { o.textContent = text; });
-      } else if (n.kind !== "here" || String(n.change) !== sheet.dataset.change) {
+      } else if (n.kind !== "here" || missed(n)) {
         refresh();
       }
     };
