@@ -29,18 +29,20 @@ func Gather(p Problem, l Layout) Layout {
 			return l
 		}
 	}
-	return f.layout(f.gather(spots))
+	spots = f.gather(spots)
+	f.straighten(spots)
+	return f.layout(spots)
 }
 
 // gather takes the small items off and puts them down again one after another,
-// largest first, each as far back as it goes. Where that leaves the layout as
+// largest first, each as far back as it goes without leaning. Where that leaves the layout as
 // short it is kept; else they are moved back singly.
 func (f *field) gather(spots []spot) []spot {
 	small := f.gathered(spots)
 	if len(small) == 0 {
 		return spots
 	}
-	b := builder{f: f, spots: slices.Clone(spots), phase: f.phases(spots)}
+	b := builder{f: f, spots: slices.Clone(spots), phase: f.phases(spots), upright: true}
 	for _, i := range small {
 		b.spots[i] = nowhere
 	}
@@ -54,12 +56,18 @@ func (f *field) gather(spots []spot) []spot {
 		i := small[0]
 		was := b.spots[i]
 		b.spots[i] = nowhere
-		if s := b.lowest(i); s.strip == was.strip && reachOf(f.items[i].poses[s.pose], s) < reachOf(f.items[i].poses[was.pose], was) && f.clearAt(&b.probe, b.spots, i, s) {
+		if s := b.lowest(i); s.strip == was.strip && b.farther(i, was, s) && f.clearAt(&b.probe, b.spots, i, s) {
 			was = s
 		}
 		b.spots[i] = was
 	}
 	return b.spots
+}
+
+// farther tells whether item i reaches farther along at one spot than at another.
+func (b *builder) farther(i int, at, than spot) bool {
+	it := &b.f.items[i]
+	return reachOf(it.poses[at.pose], at) > reachOf(it.poses[than.pose], than)
 }
 
 // gathered lists what is gathered: small items that lie, by area and like ones

@@ -33,6 +33,25 @@ func TestGatherTabs(t *testing.T) {
 	}
 }
 
+// A part that may tilt and has room enough is gathered as it was given.
+func TestGatherLeavesUpright(t *testing.T) {
+	tab := still(rect(80, 40))
+	tab.Tilt = 5
+	p := Problem{Containers: []Container{{Width: 500}}, Parts: []Part{still(rect(1000, 300)), tab, tab, tab}}
+	l := Layout{Lengths: []float64{1000}, Length: 1000, Placements: []Placement{{}}}
+	for n, d := range []float64{5, -2.5, 3.3} {
+		l.Placements = append(l.Placements, Placement{Part: n + 1, Degrees: d, At: Pt{200 * float64(n+1), 350}})
+	}
+	judge(t, p, l)
+	got := Gather(p, l)
+	judge(t, p, got)
+	for _, pl := range got.Placements {
+		if pl.Degrees != 0 {
+			t.Errorf("part %d leans by %v degrees", pl.Part, pl.Degrees)
+		}
+	}
+}
+
 // Gathering keeps every part and every rule, and makes nothing longer; what is
 // no layout of the problem stays as it is.
 func TestGatherKeepsTheRules(outer *testing.T) {
