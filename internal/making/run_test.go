@@ -67,6 +67,25 @@ func TestRunAgain(t *testing.T) {
 	}
 }
 
+// Another lay leaves the order of work as it is, and what names the whole make
+// tells the two apart.
+func TestOrderOfAnotherLay(t *testing.T) {
+	in := openDemo(t, demoDockets[0])
+	in.Docket.Fold = "open"
+	first := Run(context.Background(), in, Needs, Effort{Seed: 1}, nil)
+	other := Run(context.Background(), in, Needs, Effort{Seed: 1, Rounds: 2}, &first)
+	if &first.Steps.Steps()[0] != &other.Steps.Steps()[0] || first.DigestOf(Order) != other.DigestOf(Order) {
+		t.Error("the order of work was made again")
+	}
+	if first.Digest == other.Digest || first.On(context.Background(), in, Needs).DigestOf(Order) != other.DigestOf(Order) {
+		t.Errorf("digests %s and %s", first.Digest, other.Digest)
+	}
+	laid, again := Run(context.Background(), in, Order, Effort{Seed: 1}, nil), Run(context.Background(), in, Order, Effort{Seed: 1, Rounds: 2}, nil)
+	if laid.Digest == again.Digest || laid.DigestOf(Needs) != "" {
+		t.Errorf("up to the order, of two lays: %s and %s", laid.Digest, again.Digest)
+	}
+}
+
 // Amounts that read alike, written out, are not taken for the same.
 func TestRunAgainTinyStep(t *testing.T) {
 	in := openDemo(t, demoDockets[0])

@@ -54,7 +54,7 @@ type Tie struct {
 type Part struct {
 	Shape      []Pt          // simple polygon, counter-clockwise, own coordinates, mm
 	Poses      []Orientation // the orientations allowed, at least one
-	Tilt       float64       // largest free turn either side of a pose, degrees in [0, 45]; tried in steps of half of it
+	Tilt       float64       // largest free turn either side of a pose, degrees in [0, 45]; any angle within it, to a tenth of a degree
 	Pins       []Pin         // coordinates that are fixed, at most one for each axis
 	Across     [2]float64    // the part keeps between these Y; both zero means the whole width
 	Containers []int         // containers it may lie in; empty means any
@@ -120,4 +120,9 @@ type Budget struct {
 	// done. What it does has no bearing on the result. It is called from one
 	// goroutine at a time, not always the same.
 	Told func(rounds int)
+
+	// Within, when not nil, runs what a lane has to do for a while, at once or when
+	// there is room for it, on the goroutine that it is called on, which does nothing
+	// else afterwards. It has no bearing on the result.
+	Within func(work func())
 }
