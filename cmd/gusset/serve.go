@@ -56,6 +56,7 @@ func (c *serveCmd) Run(s *session) error {
 		web.Work(s.ctx, room, o)
 		return nil
 	}
+	web.MakeRoom()
 	pages := web.New(s.ctx, room, o)
 	h := pages.Handler()
 	if !web.IsLoopback(c.Listen) {

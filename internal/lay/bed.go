@@ -88,7 +88,7 @@ func (w *work) search(ctx context.Context, b bed, rounds int, start *nest.Layout
 			return known, nil
 		}
 	}
-	budget := nest.Budget{Rounds: rounds, Lanes: lanes, Seed: w.opts.Seed}
+	budget := nest.Budget{Rounds: rounds, Lanes: lanes, Seed: w.opts.Seed, Within: w.opts.Within}
 	done := func() {}
 	if !w.quiet {
 		budget.Told, done = w.course.search(len(b.jobs), rounds)

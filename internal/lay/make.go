@@ -32,6 +32,8 @@ type Options struct {
 	// Progress, when not nil, is told from time to time what share of the search
 	// is done, 0 to 1, as far as that can be reckoned before it ends.
 	Progress func(share float64)
+	// Within, when not nil, runs each part of the search: see nest.Budget.
+	Within func(work func())
 }
 
 // Make lays the cuts for one role on a cloth; cuts for other roles are passed

@@ -79,7 +79,7 @@ func (r Result) On(ctx context.Context, in Inputs, until Stage) Result {
 		n.Reached = s
 		n.Findings = append(slices.Clip(n.Findings), n.byStage[s]...)
 	}
-	n.Digest = n.keys[n.Reached][:12]
+	n.Digest = n.whole()
 	return n.Result
 }
 

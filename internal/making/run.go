@@ -52,6 +52,8 @@ type Effort struct {
 	// Progress, when not nil, is told what share of the search for a cloth's lay
 	// is done, 0 to 1.
 	Progress func(role cloth.Role, share float64)
+	// Within, when not nil, runs each part of the search for lays: see nest.Budget.
+	Within func(work func())
 }
 
 // Result holds what every stage made, as far as Run went. Findings are in the
@@ -97,7 +99,7 @@ func Run(ctx context.Context, in Inputs, until Stage, e Effort, previous *Result
 			break
 		}
 	}
-	r.Digest = r.keys[r.Reached][:12]
+	r.Digest = r.whole()
 	return r.Result
 }
 
@@ -134,7 +136,11 @@ var stages = [...]func(*run){
 		r.Plan, r.byStage[Construct] = plan.Said(r.in.Docket.Unit), append(found, putOn(plan.Openings(), r.in.Body, r.in.Docket.Unit)...)
 	},
 	Finish: func(r *run) {
-		r.Cut, r.byStage[Finish] = finish.Finish(r.Plan)
+		var before finish.CutSet
+		if r.old != nil && r.old.Reached >= Finish {
+			before = r.old.Cut
+		}
+		r.Cut, r.byStage[Finish] = before.Again(r.Plan)
 	},
 	Lay: layAll,
 	Order: func(r *run) {
@@ -211,7 +217,7 @@ func (r *run) layOne(c cloth.Cloth, role cloth.Role) laid {
 // layOptions are how the docket asks a cloth to be laid.
 func layOptions(in Inputs, e Effort, role cloth.Role) lay.Options {
 	o := lay.Options{Fold: in.Docket.Fold, Rounds: e.Rounds, Seed: e.Seed, Table: in.Docket.Table.MM(),
-		OffGrain: lay.OffGrain(in.Docket.OffGrain), Unit: in.Docket.Unit}
+		OffGrain: lay.OffGrain(in.Docket.OffGrain), Unit: in.Docket.Unit, Within: e.Within}
 	if p, ok := e.Plans[role]; ok && (o.Fold == docket.Auto || o.Fold == "") {
 		o.Fold = string(p)
 	}
@@ -283,7 +289,13 @@ func (r *run) ownInputs(s Stage) []any {
 	}[s]
 }
 
-// key digests what a stage depends on: the stage before it and its own inputs.
+// after are the stages whose values a stage takes. The order of work is the same
+// however the pieces lie, so it is not made again for another lay.
+var after = [...][]Stage{
+	Fit: nil, Change: {Fit}, Walk: {Change}, Construct: {Walk}, Finish: {Construct}, Lay: {Finish}, Order: {Finish}, Needs: {Lay, Order},
+}
+
+// key digests what a stage depends on: the stages before it and its own inputs.
 // Digesting a whole pattern takes longer than changing it, so inputs that are
 // those of the previous run keep their digest; comparing is quick where maps
 // and slices are the very same, which is why inputs are replaced, never edited
@@ -307,16 +319,34 @@ func (r *run) key(s Stage) {
 	}
 	r.own[s] = own
 	before := ""
-	if s > Fit {
-		before = r.keys[s-1]
+	for _, b := range after[s] {
+		before += r.keys[b]
 	}
 	r.keys[s] = digest(before, own.digests)
 }
 
+// whole digests everything that the result depends on.
+func (r Result) whole() string {
+	if r.Reached == Order { // which says nothing of the lays
+		return digest(r.keys[Lay], r.keys[Order])[:12]
+	}
+	return r.keys[r.Reached][:12]
+}
+
+// DigestOf digests everything that what a stage has made depends on; "" when the
+// result has not come so far.
+func (r Result) DigestOf(s Stage) string {
+	if s > r.Reached || r.keys == nil {
+		return ""
+	}
+	return r.keys[s][:12]
+}
+
+// digest writes values out in full: as a reader is shown them, lengths are rounded.
 func digest(values ...any) string {
 	h := sha256.New()
 	for _, v := range values {
-		fmt.Fprintf(h, "%+v\n", v)
+		fmt.Fprintf(h, "%#v\n", v)
 	}
 	return hex.EncodeToString(h.Sum(nil))
 }

@@ -8,6 +8,7 @@ import (
 
 	"gusset/demo"
 	"gusset/internal/body"
+	"gusset/internal/docket"
 	"gusset/internal/unit"
 )
 
@@ -63,6 +64,41 @@ func TestRunAgain(t *testing.T) {
 	fresh := Run(context.Background(), in, Needs, Effort{Seed: 1}, nil)
 	if less.Digest == first.Digest || less.Digest != fresh.Digest || less.Lays[0].Length != fresh.Lays[0].Length {
 		t.Errorf("a changed recipe: digest %s from the earlier result, %s from nothing", less.Digest, fresh.Digest)
+	}
+}
+
+// Another lay leaves the order of work as it is, and what names the whole make
+// tells the two apart.
+func TestOrderOfAnotherLay(t *testing.T) {
+	in := openDemo(t, demoDockets[0])
+	in.Docket.Fold = "open"
+	first := Run(context.Background(), in, Needs, Effort{Seed: 1}, nil)
+	other := Run(context.Background(), in, Needs, Effort{Seed: 1, Rounds: 2}, &first)
+	if &first.Steps.Steps()[0] != &other.Steps.Steps()[0] || first.DigestOf(Order) != other.DigestOf(Order) {
+		t.Error("the order of work was made again")
+	}
+	if first.Digest == other.Digest || first.On(context.Background(), in, Needs).DigestOf(Order) != other.DigestOf(Order) {
+		t.Errorf("digests %s and %s", first.Digest, other.Digest)
+	}
+	laid, again := Run(context.Background(), in, Order, Effort{Seed: 1}, nil), Run(context.Background(), in, Order, Effort{Seed: 1, Rounds: 2}, nil)
+	if laid.Digest == again.Digest || laid.DigestOf(Needs) != "" {
+		t.Errorf("up to the order, of two lays: %s and %s", laid.Digest, again.Digest)
+	}
+}
+
+// Amounts that read alike, written out, are not taken for the same.
+func TestRunAgainTinyStep(t *testing.T) {
+	in := openDemo(t, demoDockets[0])
+	step := docket.Change{Kind: docket.Lengthen, At: "leg", By: unit.MM(4)}
+	first := Run(context.Background(), oneMore(in, step), Change, Effort{}, nil)
+	step.By = unit.MM(4.004)
+	if step.By.String() != unit.MM(4).String() {
+		t.Fatalf("%s does not read alike", step.By)
+	}
+	again := Run(context.Background(), oneMore(in, step), Change, Effort{}, &first)
+	was, now := first.Garment().Pieces["front"].Outline(0.1), again.Garment().Pieces["front"].Outline(0.1)
+	if first.Digest == again.Digest || slices.Equal(was, now) {
+		t.Error("the legs are as they were before the last four thousandths")
 	}
 }
 

@@ -17,6 +17,7 @@ type field struct {
 	fences  []atomic.Pointer[fence]
 	core    int    // bases that are not of leans drawn on the way
 	comb    []comb // per lattice
+	within  func(work func())
 }
 
 // item is a part prepared: its poses with what each needs.

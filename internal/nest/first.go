@@ -28,7 +28,7 @@ func (f *field) firstLayout(ctx context.Context, base []spot, seed uint64, lanes
 	tries := make([][]spot, orders)
 	var wait sync.WaitGroup
 	for lane := range lanes {
-		wait.Go(func() {
+		f.lane(&wait, func() {
 			b := builder{f: f}
 			for o := lane; o < orders; o += lanes {
 				if o > 0 && ctx.Err() != nil {

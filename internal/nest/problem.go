@@ -120,4 +120,9 @@ type Budget struct {
 	// done. What it does has no bearing on the result. It is called from one
 	// goroutine at a time, not always the same.
 	Told func(rounds int)
+
+	// Within, when not nil, runs what a lane has to do for a while, at once or when
+	// there is room for it, on the goroutine that it is called on, which does nothing
+	// else afterwards. It has no bearing on the result.
+	Within func(work func())
 }

@@ -23,6 +23,7 @@ func Search(ctx context.Context, p Problem, b Budget, start *Layout, report func
 	if start != nil {
 		f.adoptLeans(start)
 	}
+	f.within = b.Within
 	lanes := max(1, b.Lanes)
 	first := f.begin(ctx, start, b, lanes)
 	run := &search{f: f, lanes: lanes, bound: f.bound(), report: report}
@@ -135,7 +136,7 @@ func (r *search) compress() {
 func (r *search) together(task func(*explorer, int), rounds int, until float64) bool {
 	var wait sync.WaitGroup
 	for _, e := range r.team {
-		wait.Go(func() { task(e, e.rounds+rounds) })
+		r.f.lane(&wait, func() { task(e, e.rounds+rounds) })
 	}
 	wait.Wait()
 	lead := r.team[0]
@@ -153,6 +154,15 @@ func (r *search) together(task func(*explorer, int), rounds int, until float64) 
 	return slices.ContainsFunc(r.team, func(e *explorer) bool {
 		return !e.stuck && !e.over() && e.used() < until
 	})
+}
+
+// lane does some work of a lane beside the others.
+func (f *field) lane(wait *sync.WaitGroup, work func()) {
+	if f.within == nil {
+		wait.Go(work)
+		return
+	}
+	wait.Go(func() { f.within(work) })
 }
 
 // shown reports a layout if it is better than the last one told.

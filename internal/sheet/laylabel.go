@@ -92,8 +92,12 @@ func (w words) place(s space) (geom.Pt, bool) {
 	for i := -nx; i <= nx; i++ {
 		for k := -ny; k <= ny; k++ {
 			p := mid.Add(geom.Pt{X: i * step, Y: k * step})
-			r := min(plenty, s.room(draw.Box(p.X-across/2, p.Y-high/2, across, high)))
-			if d := p.Dist(mid); r >= enough && (r > room || r == room && d < off) {
+			d := p.Dist(mid)
+			if room == plenty && d >= off { // no better place
+				continue
+			}
+			r := min(plenty, s.room(draw.Box(p.X-across/2, p.Y-high/2, across, high), max(enough, room)))
+			if r >= enough && (r > room || r == room && d < off) {
 				best, room, off = p, r, d
 			}
 		}

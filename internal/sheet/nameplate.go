@@ -134,7 +134,7 @@ func (s space) roomiest(w, h float64) (geom.Pt, float64) {
 				X: lo.X + w/2 + (hi.X-lo.X-w)*float64(i)/float64(nx),
 				Y: lo.Y + h/2 + (hi.Y-lo.Y-h)*float64(k)/float64(ny),
 			}
-			room := min(plenty, s.room(draw.Box(p.X-w/2, p.Y-h/2, w, h)))
+			room := min(plenty, s.room(draw.Box(p.X-w/2, p.Y-h/2, w, h), max(enough, bestRoom)))
 			if off := p.Dist(mid); room >= enough && (room > bestRoom || room == bestRoom && off < bestOff) {
 				best, bestRoom, bestOff = p, room, off
 			}
@@ -143,33 +143,33 @@ func (s space) roomiest(w, h float64) (geom.Pt, float64) {
 	return best, bestRoom
 }
 
-// room returns how far a box is from every line; 0 when it crosses one or is
-// not inside.
-func (s space) room(box draw.Rect) float64 {
+// room returns how far a box is from every line; 0 when it crosses one, is not
+// inside, or has less than worth, in mm.
+func (s space) room(box draw.Rect, worth float64) float64 {
 	if !geom.Inside(s.ring, box.Center()) {
 		return 0
 	}
 	least := math.Inf(1)
 	for _, line := range s.lines {
-		least = min(least, boxDist(box, line.a, line.b)-line.room)
-		if least <= 0 {
+		if least = line.from(box, least); least <= 0 || least < worth {
 			return 0
 		}
 	}
 	return least
 }
 
-// boxDist returns the distance between a box and a straight line, to about a
-// fifth of a mm, by probing points along the line and corners of the box.
-func boxDist(box draw.Rect, a, b geom.Pt) float64 {
-	d := b.Sub(a)
-	n := int(d.Len()/2) + 1
-	least := math.Inf(1)
+// from returns how far a box is from a barrier, less the room that the barrier
+// wants about it, or least if that is less: to about a fifth of a mm, by probing
+// points along the line.
+func (b barrier) from(box draw.Rect, least float64) float64 {
+	n := int(b.b.Sub(b.a).Len()/2) + 1
 	for i := range n + 1 {
-		p := a.Lerp(b, float64(i)/float64(n))
+		p := b.a.Lerp(b.b, float64(i)/float64(n))
 		dx := max(box.Min.X-p.X, 0, p.X-box.Max.X)
 		dy := max(box.Min.Y-p.Y, 0, p.Y-box.Max.Y)
-		least = min(least, math.Hypot(dx, dy))
+		if max(dx, dy)-b.room < least { // else it is farther for certain
+			least = min(least, math.Hypot(dx, dy)-b.room)
+		}
 	}
 	return least
 }

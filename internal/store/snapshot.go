@@ -16,12 +16,10 @@ import (
 // read, and never changes however the workroom goes on. It lasts as long as the
 // context it was made with.
 type Snapshot struct {
+	tree
 	store  *Store
 	ctx    context.Context
 	change int64
-	files  map[string]Version
-	times  map[int64]time.Time
-	dirs   map[string][]string // the names in each folder, in their order
 }
 
 var (
@@ -46,7 +44,11 @@ func (s *Store) Now(ctx context.Context) (*Snapshot, error) {
 	if err != nil {
 		return nil, err
 	}
-	return s.At(ctx, head)
+	t, err := s.tree(ctx, head)
+	if err != nil {
+		return nil, fmt.Errorf("read workroom at change %d: %w", head, err)
+	}
+	return &Snapshot{tree: t, store: s, ctx: ctx, change: head}, nil
 }
 
 func (s *Store) at(ctx context.Context, change int64) (*Snapshot, error) {
@@ -57,27 +59,43 @@ func (s *Store) at(ctx context.Context, change int64) (*Snapshot, error) {
 	if change < 0 || change > head {
 		return nil, ErrNoChange
 	}
+	t, err := s.tree(ctx, change)
+	if err != nil {
+		return nil, err
+	}
+	return &Snapshot{tree: t, store: s, ctx: ctx, change: change}, nil
+}
+
+// tree is the files as a change that has been made left them.
+func (s *Store) tree(ctx context.Context, change int64) (tree, error) {
+	if t, ok := s.kept.get(change); ok {
+		return t, nil
+	}
 	rows, err := s.db.QueryContext(ctx, s.sql(`SELECT v.path, v.change, v.before, v.size, c.at
 		FROM (SELECT path, max(change) AS change FROM versions WHERE change <= ? GROUP BY path) last
 		JOIN versions v ON v.path = last.path AND v.change = last.change
 		JOIN changes c ON c.number = v.change
 		WHERE v.gone = 0`), change)
 	if err != nil {
-		return nil, err
+		return tree{}, err
 	}
 	defer rows.Close()
-	snap := &Snapshot{store: s, ctx: ctx, change: change, files: map[string]Version{}, times: map[int64]time.Time{}}
+	t := tree{files: map[string]Version{}, times: map[int64]time.Time{}}
 	for rows.Next() {
 		var v Version
 		var at int64
 		if err := rows.Scan(&v.Path, &v.Change, &v.Before, &v.Size, &at); err != nil {
-			return nil, err
+			return tree{}, err
 		}
-		snap.files[v.Path] = v
-		snap.times[v.Change] = when(at)
+		t.files[v.Path] = v
+		t.times[v.Change] = when(at)
 	}
-	snap.dirs = folders(snap.files)
-	return snap, rows.Err()
+	if err := rows.Err(); err != nil {
+		return tree{}, err
+	}
+	t.dirs = folders(t.files)
+	s.kept.put(change, t)
+	return t, nil
 }
 
 // folders lists what lies in each folder.

@@ -24,6 +24,7 @@ type Store struct {
 	db   *sql.DB
 	kind kind
 	now  func() time.Time
+	kept keptTrees
 }
 
 // kind is what differs between the databases.
@@ -58,6 +59,7 @@ func Open(ctx context.Context, place string, now func() time.Time) (*Store, erro
 	if err != nil {
 		return nil, fmt.Errorf("open workroom: %w", err)
 	}
+	db.SetMaxIdleConns(mostIdle)
 	s := &Store{db: db, kind: k, now: now}
 	if err := s.migrate(ctx); err != nil {
 		db.Close()
@@ -65,6 +67,10 @@ func Open(ctx context.Context, place string, now func() time.Time) (*Store, erro
 	}
 	return s, nil
 }
+
+// mostIdle is how many connections are kept open for the next who asks: making
+// one takes longer than most of what is asked.
+const mostIdle = 16
 
 // fileSource says how a file is opened: written ahead, safe against a power cut
 // once acknowledged, writers waiting for each other.

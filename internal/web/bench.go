@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"html/template"
@@ -72,9 +73,11 @@ func (s *Server) bench(w http.ResponseWriter, r *http.Request) {
 	case m.stale || !m.whole || i < 0:
 		s.show(w, r, http.StatusConflict, "told", m.in.Docket.Title, readerOf(r).T("bench.not-now"))
 	default:
-		p := benchOf(readerOf(r), t.name, m, making.InHand(m.in, m.full.Lays[i]), false)
-		p.Drawing = drawn(t, "bench "+string(role), m.full.Digest, func() template.HTML { return svg(sheet.LayBench(m.full.Lays[i])) })
-		s.showBench(w, r, http.StatusOK, p, "")
+		s.showKept(w, r, &t.shown, "bench", m.state(), func(context.Context) (string, any, error) {
+			p := benchOf(readerOf(r), t.name, m, making.InHand(m.in, m.full.Lays[i]), false)
+			p.Drawing = t.benchDrawing(m.full, m.full.Lays[i])
+			return p.Title, p, nil
+		})
 	}
 }
 

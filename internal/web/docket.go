@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"fmt"
 	"html/template"
 	"net/http"
@@ -98,18 +99,16 @@ func (s *Server) docket(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	p, err := s.docketPage(r, t, m)
-	if err != nil {
-		s.fail(w, err)
-		return
-	}
-	s.show(w, r, http.StatusOK, "docket", p.Title, p)
+	s.showKept(w, r, &t.shown, "docket", m.state(), func(ctx context.Context) (string, any, error) {
+		p, err := s.docketPage(ctx, readerOf(r), t, m)
+		return p.Title, p, err
+	})
 }
 
 // docketPage is the page of a docket with its forms.
-func (s *Server) docketPage(r *http.Request, t *table, m made) (docketPage, error) {
-	p := docketOf(readerOf(r), t, m)
-	snap, err := s.store.At(r.Context(), m.change)
+func (s *Server) docketPage(ctx context.Context, who reader, t *table, m made) (docketPage, error) {
+	p := docketOf(who, t, m)
+	snap, err := s.store.At(ctx, m.change)
 	if err != nil {
 		return p, err
 	}
@@ -169,7 +168,7 @@ func docketOf(who reader, t *table, m made) docketPage {
 		p.Pattern += ", " + v.Title
 	}
 	p.Files = filesOf(m.in)
-	p.Busy, p.Look, _ = t.working()
+	p.Busy, p.Look = m.busy, m.look
 	all := m.findings()
 	seams := m.drawn.Walked.Seams()
 	for _, f := range all.Sorted() {
@@ -237,7 +236,7 @@ func (p *docketPage) leaves(t *table, m made) {
 	}
 	if r.Reached >= making.Change {
 		u := p.units(u)
-		p.pieces(drawn(t, "pieces "+string(u), r.Digest+fmt.Sprint(p.spots), func() []drawnPiece { return drawPieces(r, u, p.spots) }), u)
+		p.pieces(once(&t.shown, "pieces "+string(u), r.Digest+fmt.Sprint(p.spots), func() []drawnPiece { return drawPieces(r, u, p.spots) }), u)
 	}
 }
 
@@ -322,7 +321,7 @@ func (p *docketPage) behind(t *table, m made) {
 		u = p.Unit
 	}
 	for _, l := range r.Lays {
-		p.Lays = append(p.Lays, p.layOf(t, r.Digest, l, u))
+		p.Lays = append(p.Lays, p.layOf(t, r, l, u))
 	}
 	p.OrderLine = p.T("order.line", len(r.Steps.Steps()), r.Steps.Changes())
 	w := making.WorkOf(m.in, r)
@@ -354,7 +353,7 @@ func (p *docketPage) behind(t *table, m made) {
 	}
 }
 
-func (p *docketPage) layOf(t *table, digest string, l lay.Lay, u unit.Unit) layFigure {
+func (p *docketPage) layOf(t *table, r making.Result, l lay.Lay, u unit.Unit) layFigure {
 	f := layFigure{Role: string(l.Role), Short: l.Left() < 0 || len(l.Unplaced) > 0}
 	f.Line = p.T("lay.line", l.Cloth.Title, l.Cloth.Width.String(), p.M(l.Length), l.Cloth.Length.String(), 100*l.Density, l.Plan.Words())
 	switch left := l.Left(); {
@@ -366,7 +365,7 @@ func (p *docketPage) layOf(t *table, digest string, l lay.Lay, u unit.Unit) layF
 		f.Left = p.T("lay.left", p.L(left, u))
 	}
 	if len(l.Placed) > 0 {
-		f.Drawing = drawn(t, "lay "+f.Role+string(u), digest, func() template.HTML { return svg(sheet.LayPicture(l, u)) })
+		f.Drawing = t.layDrawing(r, l, u)
 	}
 	for _, t := range l.Tried {
 		row := triedRow{t.Plan.Words(), p.M(t.Length), t.Plan == l.Plan}

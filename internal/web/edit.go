@@ -119,7 +119,7 @@ func fresh(who reader, file, old, text string) []foundLine {
 
 // again shows the docket with what kept an edit from being made.
 func (s *Server) again(w http.ResponseWriter, r *http.Request, t *table, m made, leaf string, status int, why []foundLine) {
-	p, err := s.docketPage(r, t, m)
+	p, err := s.docketPage(r.Context(), readerOf(r), t, m)
 	if err != nil {
 		s.fail(w, err)
 		return

@@ -55,6 +55,7 @@ func BenchmarkUsers(b *testing.B) {
 	for _, search := range []bool{false, true} {
 		name := map[bool]string{false: "no-search", true: "search"}[search]
 		b.Run(name, func(b *testing.B) {
+			MakeRoom()
 			web, srv := room(b, laidOut(b, "quay-cropped"))
 			wholly(b, web, "quay-cropped")
 			if search {

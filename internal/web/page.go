@@ -8,6 +8,7 @@ import (
 	"html/template"
 	"io/fs"
 	"net/http"
+	"strings"
 
 	"gusset/internal/draw"
 )
@@ -35,6 +36,36 @@ type page struct {
 func (s *Server) show(w http.ResponseWriter, r *http.Request, status int, name, title string, main any) {
 	p := page{reader: readerOf(r), Title: title, Here: r.URL.Path, User: userOf(r), Main: main}
 	s.write(w, status, name, p)
+}
+
+// keptPage is the inside of a page, written out.
+type keptPage struct {
+	title string
+	main  template.HTML
+	err   error
+}
+
+// showKept shows a page that is the same for all readers of a language and unit as
+// long as what it is made from is: it is written once, by the template name with
+// -main behind it.
+func (s *Server) showKept(w http.ResponseWriter, r *http.Request, k *kept, name, from string, do func(ctx context.Context) (title string, main any, err error)) {
+	who := readerOf(r)
+	what := strings.Join([]string{"page", name, r.URL.Path, who.Lang, string(who.Unit)}, " ")
+	p := once(k, what, from, func() keptPage {
+		// Others wait for it too, so it is written even if this reader goes.
+		title, main, err := do(context.WithoutCancel(r.Context()))
+		var b bytes.Buffer
+		if err == nil {
+			err = pages.ExecuteTemplate(&b, name+"-main", main)
+		}
+		return keptPage{title, template.HTML(b.String()), err} // all text in it is escaped by the template
+	})
+	if p.err != nil {
+		k.forget(what)
+		s.fail(w, p.err)
+		return
+	}
+	s.show(w, r, http.StatusOK, "kept", p.title, p.main)
 }
 
 func (s *Server) write(w http.ResponseWriter, status int, name string, p page) {

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"path"
+	"regexp"
 	"strings"
 
 	"gusset/internal/finding"
@@ -43,17 +44,46 @@ func (r reader) filled(template, own string, args []any) saidText {
 	if !ok {
 		return saidText{own, Languages[0].String()}
 	}
-	if strings.Contains(other, "%") {
-		said := make([]any, len(args))
-		for i, a := range args {
-			said[i] = a
-			if own, ok := a.(string); ok {
-				said[i] = r.word(own)
-			}
+	said := make([]any, len(args))
+	for i, a := range args {
+		said[i] = a
+		if own, ok := a.(string); ok {
+			said[i] = r.word(r.measured(own))
 		}
-		other = printers[r.Lang].Sprintf(other, said...)
 	}
-	return saidText{other, r.Lang}
+	var b strings.Builder
+	at := 0
+	for _, typed := range asTyped.FindAllStringIndex(other, -1) {
+		b.WriteString(r.fill(other[at:typed[0]], said) + r.fill(other[typed[0]:typed[1]], args))
+		at = typed[1]
+	}
+	b.WriteString(r.fill(other[at:], said))
+	return saidText{b.String(), r.Lang}
+}
+
+// fill puts arguments into a template, which is left alone when it uses none.
+func (r reader) fill(template string, args []any) string {
+	if !strings.Contains(template, "%") {
+		return template
+	}
+	return printers[r.Lang].Sprintf(template, args...)
+}
+
+var (
+	// asTyped is what is to be written into a file as it stands: "take-in: {by: 5 mm}",
+	// "checked: [waist]", ‹knee›. Words and numbers in it are the file's, in no language.
+	asTyped = regexp.MustCompile(`‹[^›]*›|\{[^{}]*\}|: \[(?:%\[\d+\]s|[^\]])*\]`)
+	// aLength is a length as package unit writes it.
+	aLength = regexp.MustCompile(`^-?\d+\.\d+ \p{L}+$`)
+)
+
+// measured writes a length that stands among the arguments with the reader's
+// decimal sign, and leaves everything else as it is.
+func (r reader) measured(own string) string {
+	if aLength.MatchString(own) {
+		return r.number(own)
+	}
+	return own
 }
 
 // W is word, for the pages.

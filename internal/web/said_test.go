@@ -75,6 +75,25 @@ func TestSaid(t *testing.T) {
 	if text, _ := (reader{Lang: "en"}).said(k.At(finding.Place{}, "a", "b", 1.0, 2.0, 3.0)); text.Lang != "en" || !strings.HasPrefix(text.Text, "a and b share") {
 		t.Errorf("%+v", text)
 	}
+	for _, c := range []struct {
+		kind finding.Kind
+		args []any
+		want string
+	}{
+		{finding.Kind{Text: "%[1]s is %[2]s %[3]s than before: the corner moves and the next edge follows"}, []any{"front@left:hem", "1.5 mm", "longer"},
+			"front@left:hem ist um 1,5 mm länger als vorher: die Ecke wandert, und die nächste Kante folgt"},
+		// What is to be typed into a file stays as the file wants it.
+		{finding.Kind{Text: "take it in at the side, a quarter of the whole on each edge: take-in: {seam: %[3]s, by: %[4]s, at: %[5]s}; the front keeps its length"},
+			[]any{"front", "3 cm", "side", "7.5 mm", "waist"},
+			"an der Seite wegnehmen, an jeder Kante ein Viertel des Ganzen: take-in: {seam: side, by: 7.5 mm, at: waist}; das Vorderteil behält seine Länge"},
+		{finding.Kind{Text: "measure it again, tape level; if it is right, write checked: [%[1]s]"}, []any{"waist"},
+			"noch einmal messen, Maßband waagerecht; ist es richtig, checked: [waist] schreiben"},
+		{finding.Kind{Text: "did you mean %[2]s?"}, []any{"nee", "knee"}, "ist ‹knee› gemeint?"},
+	} {
+		if text, _ := de.said(c.kind.At(finding.Place{}, c.args...)); text.Text != c.want || text.Lang != "de" {
+			t.Errorf("%q, want %q", text.Text, c.want)
+		}
+	}
 	if got := de.word("waist"); got != "Taille" {
 		t.Errorf("waist: %s", got)
 	}

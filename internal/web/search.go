@@ -66,20 +66,22 @@ type seeker struct {
 	name   string
 	hold   time.Duration
 	rounds int
+	quiet  quiet
 	wake   chan struct{}
 }
 
 // Work does searches of a workroom until ctx ends, without serving pages.
 func Work(ctx context.Context, s *store.Store, o Options) {
 	var all sync.WaitGroup
+	q := newQuiet()
 	for range max(1, o.Searches) {
-		all.Go(func() { newSeeker(s, o, make(chan struct{})).run(ctx) })
+		all.Go(func() { newSeeker(s, o, q, make(chan struct{})).run(ctx) })
 	}
 	all.Wait()
 }
 
-func newSeeker(s *store.Store, o Options, wake chan struct{}) *seeker {
-	k := &seeker{store: s, log: o.Log, now: o.Now, name: rand.Text(), hold: o.Hold, rounds: o.rounds(), wake: wake}
+func newSeeker(s *store.Store, o Options, q quiet, wake chan struct{}) *seeker {
+	k := &seeker{store: s, log: o.Log, now: o.Now, name: rand.Text(), hold: o.Hold, rounds: o.rounds(), quiet: q, wake: wake}
 	if k.hold <= 0 {
 		k.hold = holdFor
 	}
@@ -117,7 +119,7 @@ func (k *seeker) work(ctx context.Context, x store.Search) {
 			k.log.Error("search", "docket", x.Docket, "error", err)
 			done = ctx.Err() == nil // it would go wrong again
 		} else {
-			done = h.seek(in)
+			k.quiet.do(func() { done = h.seek(in) })
 		}
 	}
 	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), 10*time.Second)
@@ -217,7 +219,7 @@ func (h *holding) seek(in making.Inputs) bool {
 			}
 		}
 	})
-	e := making.Effort{Rounds: h.rounds, Seed: seed, Report: h.report}
+	e := making.Effort{Rounds: h.rounds, Seed: seed, Report: h.report, Within: h.quiet.lane}
 	laid := making.Run(h.ctx, in, making.Lay, e, nil)
 	if laid.Reached != making.Lay {
 		return true

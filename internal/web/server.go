@@ -36,6 +36,7 @@ type Server struct {
 	tries *tries
 
 	tracings tracings
+	shown    kept // what pages that are of no docket are made from
 }
 
 // New makes a server for a workroom; the work behind its pages ends with ctx.

@@ -2,9 +2,11 @@ package web
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"io/fs"
 	"net/http"
+	"strconv"
 
 	"gusset/internal/body"
 	"gusset/internal/docket"
@@ -37,17 +39,41 @@ type storesOf struct {
 }
 
 func (s *Server) shelf(w http.ResponseWriter, r *http.Request) {
-	snap, err := s.store.Now(r.Context())
+	snap, err := s.store.Now(context.WithoutCancel(r.Context())) // others wait for what is read
 	if err != nil {
 		s.fail(w, err)
 		return
 	}
-	p := shelfPage{NewBody: beginnings["bodies"].fields, NewCloth: beginnings["cloths"].fields}
+	p, err := s.shelfOf(snap)
+	if err != nil {
+		s.fail(w, err)
+		return
+	}
+	s.show(w, r, http.StatusOK, "shelf", readerOf(r).T("shelf.title"), p)
+}
+
+// shelfOf reads the shelf as a change has left it, once.
+func (s *Server) shelfOf(snap *store.Snapshot) (shelfPage, error) {
+	type read struct {
+		page shelfPage
+		err  error
+	}
+	one := once(&s.shown, "shelf", strconv.FormatInt(snap.Change(), 10), func() read {
+		p, err := readShelf(snap)
+		return read{p, err}
+	})
+	if one.err != nil {
+		s.shown.forget("shelf")
+	}
+	return one.page, one.err
+}
+
+func readShelf(snap *store.Snapshot) (shelfPage, error) {
+	p := shelfPage{NewBody: beginnings["bodies"].fields, NewCloth: beginnings["cloths"].fields, Bodies: snap.Names("bodies", ".yaml")}
 	for _, name := range snap.Names("dockets", ".yaml") {
 		o, err := shelved(snap, name)
 		if err != nil {
-			s.fail(w, err)
-			return
+			return p, err
 		}
 		p.Dockets = append(p.Dockets, o)
 	}
@@ -56,12 +82,9 @@ func (s *Server) shelf(w http.ResponseWriter, r *http.Request) {
 			p.Stores = append(p.Stores, storesOf{folder, files})
 		}
 	}
-	p.Bodies = snap.Names("bodies", ".yaml")
-	if p.Views, err = viewsOf(snap); err != nil {
-		s.fail(w, err)
-		return
-	}
-	s.show(w, r, http.StatusOK, "shelf", readerOf(r).T("shelf.title"), p)
+	var err error
+	p.Views, err = viewsOf(snap)
+	return p, err
 }
 
 // viewsOf lists the views of all patterns by their names in the files, without

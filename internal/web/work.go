@@ -1,7 +1,9 @@
 package web
 
 import (
+	"context"
 	"encoding/json"
+	"fmt"
 	"html/template"
 	"net/http"
 	"strings"
@@ -50,30 +52,20 @@ func (s *Server) work(w http.ResponseWriter, r *http.Request) {
 		s.fail(w, err)
 		return
 	}
-	p := workOf(who, t, m, ticks)
-	p.Name = t.name
-	s.show(w, r, http.StatusOK, "work", m.in.Docket.Title, p)
+	s.showKept(w, r, &t.shown, "work", m.state()+fmt.Sprint(ticks), func(context.Context) (string, any, error) {
+		return m.in.Docket.Title, workOf(who, t, m, ticks), nil
+	})
 }
 
 func workOf(who reader, t *table, m made, ticks map[string]store.Tick) workPage {
-	p := workPage{reader: who, Title: m.in.Docket.Title, Digest: m.full.Digest}
+	p := workPage{reader: who, Name: t.name, Title: m.in.Docket.Title, Digest: m.full.Digest}
 	u := m.in.Docket.Unit
 	if who.Unit != "" {
 		u = who.Unit
 	}
 	work := making.WorkOf(m.in, m.full)
 	p.Cautions = work.Cautions()
-	pictures := drawn(t, "steps", m.full.Digest, func() []template.HTML {
-		var out []template.HTML
-		for _, p := range sheet.StepPictures(work) {
-			d := template.HTML("")
-			if p != nil {
-				d = svg(*p)
-			}
-			out = append(out, d)
-		}
-		return out
-	})
+	pictures := t.stepDrawings(m.in, m.full)
 	for i, st := range work.Steps {
 		tick := ticks[st.Op.ID]
 		w := workStep{Number: st.Number, ID: st.Op.ID, Place: who.word(string(st.Op.Machine)), Setup: st.Setup, Done: tick.Done,
