@@ -39,6 +39,7 @@ type docketPage struct {
 	Cloths      []field
 	Lists       map[string][]string
 	Refused     []foundLine
+	Yards       bool   // lengths of cloth are told in yards
 	RefusedOn   string // the leaf whose form was refused
 	Notes       string
 	NotesBase   int64
@@ -167,7 +168,7 @@ func docketOf(who reader, t *table, m made) docketPage {
 	if v, ok := m.in.Pattern.View(d.View); ok {
 		p.Pattern += ", " + v.Title
 	}
-	p.Files = filesOf(m.in)
+	p.Files, p.Yards = filesOf(m.in), inches(p.units(d.Unit))
 	p.Busy, p.Look = m.busy, m.look
 	all := m.findings()
 	seams := m.drawn.Walked.Seams()
@@ -335,12 +336,16 @@ func (p *docketPage) behind(t *table, m made) {
 		p.Batches = append(p.Batches, rows)
 	}
 	for _, sp := range r.Needs.Spools() {
-		p.Needs = append(p.Needs, needRow{sp.Title(), p.M(sp.Length), ""})
+		p.Needs = append(p.Needs, needRow{sp.Title(), p.M(sp.Length, u), ""})
 	}
 	for _, i := range r.Needs.Items() {
 		row := needRow{i.Title, "", i.Note}
 		if i.Length > 0 {
-			row.HowMuch = p.L(i.Length, unit.Centimetre)
+			by := unit.Centimetre
+			if inches(u) {
+				by = u
+			}
+			row.HowMuch = p.L(i.Length, by)
 		}
 		if i.Count > 0 && (i.Count > 1 || i.Length == 0) {
 			row.HowMuch = strings.TrimSpace(fmt.Sprintf("%d × %s", i.Count, row.HowMuch))
@@ -355,7 +360,7 @@ func (p *docketPage) behind(t *table, m made) {
 
 func (p *docketPage) layOf(t *table, r making.Result, l lay.Lay, u unit.Unit) layFigure {
 	f := layFigure{Role: string(l.Role), Short: l.Left() < 0 || len(l.Unplaced) > 0}
-	f.Line = p.T("lay.line", l.Cloth.Title, l.Cloth.Width.String(), p.M(l.Length), l.Cloth.Length.String(), 100*l.Density, l.Plan.Words())
+	f.Line = p.T("lay.line", l.Cloth.Title, p.Q(l.Cloth.Width, u), p.M(l.Length, u), p.Q(l.Cloth.Length, u), 100*l.Density, l.Plan.Words())
 	switch left := l.Left(); {
 	case len(l.Unplaced) > 0:
 		f.Left = p.T("lay.no-place", strings.Join(l.Unplaced, ", "))
@@ -368,7 +373,7 @@ func (p *docketPage) layOf(t *table, r making.Result, l lay.Lay, u unit.Unit) la
 		f.Drawing = t.layDrawing(r, l, u)
 	}
 	for _, t := range l.Tried {
-		row := triedRow{t.Plan.Words(), p.M(t.Length), t.Plan == l.Plan}
+		row := triedRow{t.Plan.Words(), p.M(t.Length, u), t.Plan == l.Plan}
 		if t.Unplaced > 0 {
 			row.Length = p.T("lay.does-not-fit")
 		}
