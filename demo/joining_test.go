@@ -92,3 +92,29 @@ func TestSettle(t *testing.T) {
 		}
 	})
 }
+
+// A shoulder is settled at the shoulder: what is taken off its longer side moves
+// neither the hem nor the side seam (common practice: the shoulder end is trimmed and
+// the armhole drawn in again).
+func TestSettleStaysAtTheSeam(t *testing.T) {
+	inSizes(t, "dockets/mooring-plain.yaml", func(t *testing.T, g pattern.Garment) {
+		g = g.Clone()
+		for i, x := range g.View.Joins {
+			if x.ID == "shoulder" {
+				g.View.Joins[i].Ease = nil // printed 6 mm longer at the back
+			}
+		}
+		now := changed(t, g, docket.Change{ID: "fit", Kind: docket.Settle, Item: "shoulder", How: docket.Trim})
+		back, was := now.Pieces["back"], g.Pieces["back"]
+		if by := long(back, "shoulder") - long(was, "shoulder"); math.Abs(by+6) > 0.05 {
+			t.Errorf("the back's shoulder is %.2f mm longer, want -6", by)
+		}
+		for _, edge := range []string{"hem", "side", "centre"} {
+			a, _ := back.Edge(edge)
+			b, _ := was.Edge(edge)
+			if far := max(a.Curve.Start().Dist(b.Curve.Start()), a.Curve.End().Dist(b.Curve.End())); edge == "hem" && far > 0.15 || far > 1 {
+				t.Errorf("the ends of the back's %s have moved by %.2f mm", edge, far)
+			}
+		}
+	})
+}

@@ -44,9 +44,10 @@ func view() form {
 	})
 	join := keys(map[string]any{
 		"title": text, "method": must(text), "values": named(length), "notches": about("met on the way, by name", list(text)),
-		"ease":   about("how much longer each further side is than the first", list(bare)),
-		"intake": about("of a pleat: the edges between its two lines, folded in and joined to nothing; a dart needs none", places),
-		"sew":    must(form{"type": "array", "minItems": 2, "items": either(place, some(place))}),
+		"ease":         about("how much longer each further side is than the first", list(bare)),
+		"ease-between": about("the two of its notches between which the ease is worked in, as over a sleeve's head; else it is shared all along", list(text)),
+		"intake":       about("of a pleat: the edges between its two lines, folded in and joined to nothing; a dart needs none", places),
+		"sew":          must(form{"type": "array", "minItems": 2, "items": either(place, some(place))}),
 	})
 	finish := keys(map[string]any{"title": text, "edges": must(places), "method": must(text), "values": named(length)})
 	closure := keys(map[string]any{

@@ -190,11 +190,14 @@ func printComparison(w io.Writer, r compare.Report, all bool) {
 		case only != "":
 			fmt.Fprintf(w, "%s: only in %s\n", p.Title, only)
 			continue
-		case p.Apart < leastTold && !all:
+		case p.Same(leastTold) && !all:
 			same = append(same, p.Name)
 			continue
 		}
-		fmt.Fprintf(w, "%s: up to %.1f mm apart, at %s\n", p.Title, p.Apart, p.Edge)
+		fmt.Fprintf(w, "%s: %s\n", p.Title, howApart(p))
+		if p.Whole != "" {
+			continue
+		}
 		rows("across at ", p.Levels, leastTold)
 		rows("above the hem, ", p.Heights, leastTold)
 		rows("along ", p.Edges, leastTold)
@@ -202,6 +205,18 @@ func printComparison(w io.Writer, r compare.Report, all bool) {
 	if len(same) > 0 {
 		fmt.Fprintf(w, "the same in both: %s\n", strings.Join(same, ", "))
 	}
+}
+
+// howApart says in one line how two versions of a piece differ.
+func howApart(p compare.Piece) string {
+	words := p.Otherwise()
+	switch {
+	case p.Whole != "":
+		words = append([]string{"a part of " + p.Whole + " as it was"}, words...)
+	case p.Apart >= leastTold || len(words) == 0:
+		words = append([]string{fmt.Sprintf("up to %.1f mm apart, at %s", p.Apart, p.Edge)}, words...)
+	}
+	return strings.Join(words, "; ")
 }
 
 func measure(mm float64) string {
@@ -244,6 +259,10 @@ func compareWords(r compare.Report) map[string]any {
 			m["only"] = only
 		} else {
 			m["apart"], m["edge"] = p.Apart, p.Edge
+			m["allowances"], m["part-of"] = row(p.Allowances), p.Whole
+			if p.Cut[0] != p.Cut[1] {
+				m["cut"] = p.Cut[:]
+			}
 			m["levels"], m["heights"], m["edges"] = row(p.Levels), row(p.Heights), row(p.Edges)
 		}
 		pieces = append(pieces, m)

@@ -93,12 +93,6 @@ func (c *layCmd) print(s *session, u unit.Unit, lays []lay.Lay) {
 // planLines list every plan tried with its length, and why the chosen one was.
 func planLines(l lay.Lay, u unit.Unit) []string {
 	var out []string
-	kept := 0 // rounds that the chosen plan was given
-	for _, t := range l.Tried {
-		if t.Plan == l.Plan {
-			kept = t.Rounds
-		}
-	}
 	for _, t := range l.Tried {
 		text := fmt.Sprintf("  plan %-12s %10s", t.Plan, unit.Format(t.Length, u))
 		switch over := t.Length - l.Length; {
@@ -111,13 +105,13 @@ func planLines(l lay.Lay, u unit.Unit) []string {
 		case t.Plan == l.Plan && len(l.Tried) == 1:
 			text += "  the only one that can be"
 		case t.Plan == l.Plan:
-			text += "  chosen: no other takes less"
+			text += "  chosen: none that was tried takes less"
 		case over < littleMore && handier(t.Plan, l.Plan):
 			text += littleMoreWords(over, u)
 		case over < 1:
 			text += "  no more, but less handy to cut"
-		case t.Rounds < kept:
-			text += fmt.Sprintf("  %s more after %d of %d rounds, too far behind to go on", unit.Format(over, u), t.Rounds, kept)
+		case l.Behind(t):
+			text += fmt.Sprintf("  %s more after %d of %d rounds, too far behind to go on", unit.Format(over, u), t.Rounds, l.Kept().Rounds)
 		default:
 			text += fmt.Sprintf("  %s more", unit.Format(over, u))
 		}

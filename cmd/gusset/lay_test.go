@@ -43,7 +43,7 @@ func TestKeepLooking(t *testing.T) {
 	if code := run(ctx, args, &out, told); code != 0 {
 		t.Fatalf("exit code %d\n%s%s", code, out.String(), told.String())
 	}
-	for _, want := range []string{"slate serge", "chosen: no other takes less", "grain: top", picture} {
+	for _, want := range []string{"slate serge", "chosen: none that was tried takes less", "grain: top", picture} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("no %q in\n%s", want, out.String())
 		}
@@ -76,10 +76,13 @@ func TestPlanLines(t *testing.T) {
 	want := []string{
 		"1.2 cm more, and handier to cut",
 		"hardly more, and handier to cut",
-		"chosen: no other takes less",
+		"chosen: none that was tried takes less",
 		"no more, but less handy to cut",
 		"15 cm more after 50 of 200 rounds, too far behind to go on",
 		"no place for 2 pieces",
+	}
+	if line := clothLine(l); strings.Count(line, "given up") != 1 || !strings.Contains(line, "(two-folds: 950 mm, given up)") {
+		t.Errorf("%q", line)
 	}
 	lines := planLines(l, unit.Centimetre)
 	if len(lines) != len(want) {

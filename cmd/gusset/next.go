@@ -93,6 +93,9 @@ func effects(r compare.Report) []string {
 		if p.Apart >= leastTold && p.Only() == "" {
 			pieces = append(pieces, fmt.Sprintf("%s up to %.1f mm at %s", p.Name, p.Apart, p.Edge))
 		}
+		if other := p.Otherwise(); len(other) > 0 {
+			out = append(out, p.Name+" "+strings.Join(other, ", "))
+		}
 	}
 	if len(pieces) > 0 {
 		out = append(out, "moved: "+strings.Join(pieces, ", "))

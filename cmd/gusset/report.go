@@ -81,10 +81,18 @@ func clothLine(l lay.Lay) string {
 		unit.Format(l.Length, c.Length.Unit()), c.Length, 100*l.Density, l.Plan.Words())
 	for _, t := range l.Tried {
 		if t.Plan != l.Plan && t.Unplaced == 0 {
-			text += fmt.Sprintf(" (%s: %s)", t.Plan, unit.Format(t.Length, c.Length.Unit()))
+			text += fmt.Sprintf(" (%s: %s%s)", t.Plan, unit.Format(t.Length, c.Length.Unit()), givenUp(l, t))
 		}
 	}
 	return text
+}
+
+// givenUp marks the length of a plan that was not searched to the end.
+func givenUp(l lay.Lay, t lay.Attempt) string {
+	if l.Behind(t) {
+		return ", given up"
+	}
+	return ""
 }
 
 func direction(c cloth.Cloth) string {

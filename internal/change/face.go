@@ -105,7 +105,7 @@ func facingPiece(f faced, wide float64, j *job) (piece.Piece, string) {
 	}
 	down = down.Reverse()
 	l := c.Length()
-	inner := c.MapPoints(func(q geom.Pt, at float64) geom.Pt { return q.Add(c.TangentAt(at).Left().Mul(wide)) }, fineFit)
+	inner := c.MapSpots(func(s geom.Spot) geom.Pt { return s.P.Add(s.Tangent().Left().Mul(wide)) }, fineFit)
 	a, b := down.Start().Sub(inner.Start()), up.End().Sub(inner.End())
 	inner = inner.MapPoints(func(q geom.Pt, at float64) geom.Pt { return q.Add(a.Lerp(b, math.Min(at/inner.Length(), 1))) }, fineFit)
 	edge := func(name string, like piece.Edge, c geom.Curve, printed float64) piece.Edge {

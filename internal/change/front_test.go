@@ -7,6 +7,7 @@ import (
 	"gusset/internal/docket"
 	"gusset/internal/fit"
 	"gusset/internal/pattern"
+	"gusset/internal/piece"
 	"gusset/internal/unit"
 )
 
@@ -54,6 +55,13 @@ func TestOverlap(t *testing.T) {
 			now := c.Garment()
 			same(t, size+" hem of the front", edgeOn(t, now, "front", "hem").Length(), edgeOn(t, g, "front", "hem").Length()+by, 1e-6)
 			same(t, size+" hem of the facing", edgeOn(t, now, "front-facing", "hem").Length(), edgeOn(t, g, "front-facing", "hem").Length()+by, 1e-6)
+			for _, l := range now.Pieces["front"].Lines {
+				if l.Kind == piece.Level { // drawn through to the new edge
+					lo, _ := l.Curve.Bounds()
+					edge, _ := edgeOn(t, now, "front", "edge").Bounds()
+					same(t, size+" end of the level "+l.Name, lo.X, edge.X, 0.01)
+				}
+			}
 			for i, girth := range now.View.Girths {
 				a, err := fit.Girth(g, g.View.Girths[i])
 				b, err2 := fit.Girth(now, girth)

@@ -6,7 +6,6 @@ import (
 	"gusset/internal/pattern"
 	"gusset/internal/piece"
 	"gusset/internal/seam"
-	"gusset/internal/unit"
 )
 
 // looked is a garment with its seams, walked: what truing and checking ask for
@@ -47,11 +46,8 @@ func miss(r seam.Report) float64 {
 
 // look walks the seams of a garment as drawn.
 func look(g pattern.Garment) looked {
-	l := looked{Garment: g}
-	l.seams = seam.ResolveDrawn(g)
-	w, _ := seam.Walk(g, l.seams, unit.Millimetre)
-	l.walked = w.Seams()
-	return l
+	seams, w := seam.WalkDrawn(g)
+	return looked{Garment: g, seams: seams, walked: w.Seams()}
 }
 
 // walk walks every seam of a garment as drawn, once for both hands.

@@ -47,6 +47,7 @@ func overlap(j *job) string {
 		j.keepNotches(&p, before, 0)
 		j.keepNotches(&p, i, farOff-start)
 		j.keepNotches(&p, after, grown)
+		levelsTo(&p, c, geom.Shift(c.StartTangent().Left().Mul(-by)))
 		j.g.Pieces[name] = p
 		moved = append(moved, name)
 	}
@@ -58,6 +59,27 @@ func overlap(j *job) string {
 	words := map[bool]string{true: "wider", false: "narrower"}
 	return fmt.Sprintf("overlap %s by %s at the %s", words[by > 0], strings.TrimLeft(j.step.By.String(), "+-"), j.step.Edge)
 }
+
+// levelsTo carries the ends of levels that reach an edge along with it.
+func levelsTo(p *piece.Piece, edge geom.Curve, by geom.Affine) {
+	for i, l := range p.Lines {
+		if l.Kind != piece.Level || !l.Curve.Straight(levelStraight) {
+			continue
+		}
+		ends := [2]geom.Pt{l.Curve.Start(), l.Curve.End()}
+		for k, q := range ends {
+			if _, off := edge.Nearest(q); off < levelReach {
+				ends[k] = by.Apply(q)
+			}
+		}
+		p.Lines[i].Curve = geom.Polyline(ends[0], ends[1])
+	}
+}
+
+const (
+	levelStraight = 0.05 // mm: how straight a level is that is carried along
+	levelReach    = 0.5  // mm: how near to an edge it ends to reach it
+)
 
 // lessGirth takes the wider overlap off the girths that are measured with an
 // overlap: it is twice the amount, once for each hand.

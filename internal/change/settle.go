@@ -76,6 +76,7 @@ func (j *job) even(s seam.Seam, only int) bool {
 	if only >= 0 {
 		t.onlyPieces(s.Sides[only])
 	}
+	t.nearest(s)
 	kept := j.g.Clone()
 	misses := t.misses()
 	for range 8 {
@@ -92,6 +93,34 @@ func (j *job) even(s seam.Seam, only int) bool {
 		return false
 	}
 	return true
+}
+
+// away is how readily a corner moves that is no end of the seam to be settled: a
+// shoulder is settled at the shoulder, not at the hem.
+const away = 0.02
+
+// nearest lets the corners at the ends of a seam's edges move more readily than the
+// others of pieces that carry the figure.
+func (t *truer) nearest(s seam.Seam) {
+	ends := map[int]bool{}
+	for _, chain := range s.Sides {
+		for _, st := range chain {
+			name, _ := drawing(t.j.g, st)
+			p := t.j.g.Pieces[name]
+			if i := p.Index(st.Edge); i >= 0 && !st.Inside {
+				ends[t.at[name]+2*i], ends[t.at[name]+2*((i+1)%len(p.Edges))] = true, true
+			}
+		}
+	}
+	for _, name := range t.j.names() {
+		p := t.j.g.Pieces[name]
+		for i := range p.Edges {
+			if at := t.at[name] + 2*i; levelled(p) && !ends[at] {
+				t.ready[at] *= away
+				t.ready[at+1] *= away
+			}
+		}
+	}
 }
 
 // onlyPieces holds the corners of all pieces but those of a chain.

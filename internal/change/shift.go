@@ -29,13 +29,21 @@ func (j *job) shiftCorners(p *piece.Piece, by []geom.Pt, inside bool) {
 // mapEdge moves the points of an edge by what f makes of a point and its place
 // along the edge, and its notches with it.
 func (j *job) mapEdge(p *piece.Piece, i int, f func(q geom.Pt, at float64) geom.Pt) {
+	j.mapSpots(p, i, func(s geom.Spot) geom.Pt { return f(s.P, s.At) }, fitTol)
+}
+
+// mapSpots is mapEdge, fitted within tol mm, where the direction of the edge counts.
+func (j *job) mapSpots(p *piece.Piece, i int, f func(geom.Spot) geom.Pt, tol float64) {
 	e := &p.Edges[i]
-	e.Curve = e.Curve.MapPoints(f, fitTol)
+	was := e.Curve
+	e.Curve = was.MapSpots(f, tol)
 	j.mark(e)
 	for k := range p.Marks {
 		m := &p.Marks[k]
 		if m.Kind == piece.Notch && m.Edge == e.Name {
-			m.At, _ = e.Curve.Nearest(f(m.P, m.At))
+			s := was.Spot(m.At)
+			s.P = m.P
+			m.At, _ = e.Curve.Nearest(f(s))
 			m.P = e.Curve.At(m.At)
 		}
 	}

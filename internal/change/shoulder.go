@@ -74,16 +74,7 @@ func (j *job) set(b *bodice, i int, c geom.Curve, grown float64) {
 
 // mapFine is mapEdge with a closer fit.
 func (j *job) mapFine(p *piece.Piece, i int, f func(q geom.Pt, at float64) geom.Pt) {
-	e := &p.Edges[i]
-	e.Curve = e.Curve.MapPoints(f, fineFit)
-	j.mark(e)
-	for k := range p.Marks {
-		m := &p.Marks[k]
-		if m.Kind == piece.Notch && m.Edge == e.Name {
-			m.At, _ = e.Curve.Nearest(f(m.P, m.At))
-			m.P = e.Curve.At(m.At)
-		}
-	}
+	j.mapSpots(p, i, func(s geom.Spot) geom.Pt { return f(s.P, s.At) }, fineFit)
 }
 
 // shoulderSlope makes the shoulders squarer or, by less than nothing, more

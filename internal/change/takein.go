@@ -212,12 +212,12 @@ func (j *job) moveIn(p *piece.Piece, i int, amount func(at float64) float64) {
 	end := j.slideCorner(p, after, e.End(), e.EndTangent().Left(), endBy, false)
 	start = start.Sub(e.StartTangent().Left().Mul(startBy))
 	end = end.Sub(e.EndTangent().Left().Mul(endBy))
-	reach, along := math.Min(slide, l/2), e.Measured()
-	j.mapEdge(p, i, func(q geom.Pt, at float64) geom.Pt {
-		q = q.Add(along.TangentAt(at).Left().Mul(amount(at)))
-		q = q.Add(start.Mul(1 - smooth(at/reach)))
-		return q.Add(end.Mul(1 - smooth((l-at)/reach)))
-	})
+	reach := math.Min(slide, l/2)
+	j.mapSpots(p, i, func(s geom.Spot) geom.Pt {
+		q := s.P.Add(s.Tangent().Left().Mul(amount(s.At)))
+		q = q.Add(start.Mul(1 - smooth(s.At/reach)))
+		return q.Add(end.Mul(1 - smooth((l-s.At)/reach)))
+	}, fitTol)
 }
 
 // slideCorner moves a corner inwards by an amount along the neighbouring edge k

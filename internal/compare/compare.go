@@ -50,6 +50,31 @@ type Piece struct {
 	Apart float64
 	At    geom.Pt
 	Edge  string
+	// Allowances are those of edges that have another in B, in mm, and Cut how the
+	// piece is cut in A and in B, where that differs: "on the fold", "as a pair".
+	Allowances []Row
+	Cut        [2]string
+	// Whole is the title of the piece of A that B's was cut from by a division; A is
+	// then that piece. Nothing lies apart.
+	Whole string
+}
+
+// Same reports whether both versions of the piece are the same: drawn alike within so
+// many mm, and cut alike.
+func (p Piece) Same(least float64) bool {
+	return p.Only() == "" && p.Whole == "" && p.Apart < least && len(p.Allowances) == 0 && p.Cut[0] == p.Cut[1]
+}
+
+// Otherwise says in words what differs besides the stitching line.
+func (p Piece) Otherwise() []string {
+	var out []string
+	if p.Cut[0] != p.Cut[1] {
+		out = append(out, "cut "+p.Cut[1]+", not "+p.Cut[0])
+	}
+	for _, r := range p.Allowances {
+		out = append(out, fmt.Sprintf("allowance at %s %.1f mm, not %.1f mm", r.What, r.B, r.A))
+	}
+	return out
 }
 
 // Only says which version alone has the piece: "A", "B", or "" for both.
@@ -85,11 +110,22 @@ func Compare(a, b Version, level string) Report {
 		q, inB := b.Garment.Pieces[name]
 		switch {
 		case inA && inB:
-			r.Pieces = append(r.Pieces, both(p, q, level))
+			x := both(p, q, level)
+			if x.Apart > onWhole && isPart(q, p) {
+				x.Whole, x.Apart = p.Title, 0
+			}
+			if as := [2]string{cutAs(a.Garment, name), cutAs(b.Garment, name)}; as[0] != as[1] && as[0] != "" && as[1] != "" {
+				x.Cut = as
+			}
+			r.Pieces = append(r.Pieces, x)
 		case inA:
 			r.Pieces = append(r.Pieces, Piece{Name: name, Title: p.Title, A: p})
 		default:
-			r.Pieces = append(r.Pieces, Piece{Name: name, Title: q.Title, B: q})
+			x := Piece{Name: name, Title: q.Title, B: q}
+			if whole, ok := partOf(q, a.Garment); ok {
+				x.A, x.Whole = whole, whole.Title
+			}
+			r.Pieces = append(r.Pieces, x)
 		}
 	}
 	return r
@@ -147,7 +183,7 @@ func both(a, b piece.Piece, level string) Piece {
 			p.Levels = append(p.Levels, w)
 		}
 	}
-	p.Edges = edges(a, b)
+	p.Edges, p.Allowances = edges(a, b), allowances(a, b)
 	p.Apart, p.At, p.Edge = apart(a, b)
 	return p
 }
@@ -159,8 +195,18 @@ func atEnd(p piece.Piece, y float64) bool {
 	return y < lo.Y+ends || y > hi.Y-ends
 }
 
-// laid moves b so that its level lies on a's, and its grain on a's.
+// laid moves b so that its level lies on a's, and its grain on a's. A piece without
+// levels that has only been moved on the paper, as a facing is with its edge, is
+// laid on what it was.
 func laid(a, b piece.Piece, level string) piece.Piece {
+	if len(lineNames(a, b)) == 0 {
+		la, _ := geom.BoundsOf(a.Outline(fine))
+		lb, _ := geom.BoundsOf(b.Outline(fine))
+		moved := b.Transform(geom.Shift(la.Sub(lb)))
+		if far, _, _ := apart(a, moved); far <= onWhole {
+			return moved
+		}
+	}
 	if level == "" {
 		return b
 	}

@@ -20,11 +20,11 @@ func Construct(g pattern.Garment, methods method.Library, cloths map[cloth.Role]
 	g, found := Choose(g, methods, swap)
 	g, added := Outfit(g, methods)
 	found = append(found, added...)
-	b := &builder{garment: g, cloths: cloths, found: found, told: map[string]bool{}}
+	b := &builder{drawn: g, garment: g.Handed(), cloths: cloths, found: found, told: map[string]bool{}}
 	b.checkCloths()
 	b.readItems(methods)
 	b.readSeams()
-	b.glue = newGlue(g, b.seams, func(s Seam, i int) bool { return b.items[s.Join].covers(sideName(i)) })
+	b.glue = newGlue(b.garment, b.seams, func(s Seam, i int) bool { return b.items[s.Join].covers(sideName(i)) })
 	b.gather()
 	demands := b.demands()
 	b.operate()
@@ -38,7 +38,8 @@ func Construct(g pattern.Garment, methods method.Library, cloths map[cloth.Role]
 
 // builder holds what the steps of Construct hand to each other.
 type builder struct {
-	garment    pattern.Garment
+	drawn      pattern.Garment
+	garment    pattern.Garment // the same with both hands of every piece at hand
 	cloths     map[cloth.Role]cloth.Cloth
 	found      finding.List
 	items      map[string]*item

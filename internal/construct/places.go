@@ -14,7 +14,7 @@ import (
 // many as the closure's line takes, each where the order of work says. The mark is
 // the middle of the button, and so of the button's side of its hole.
 func (b *builder) placed() pattern.Garment {
-	g := b.garment
+	g := b.drawn
 	g.Pieces = maps.Clone(g.Pieces)
 	done := map[string]bool{}
 	for _, w := range b.works {

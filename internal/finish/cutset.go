@@ -10,7 +10,10 @@ import (
 )
 
 // CutSet is every piece to be cut, with allowances. Only Finish makes one.
-type CutSet struct{ pieces []Cut }
+type CutSet struct {
+	pieces []Cut
+	uses   []cutUse // the same by the pieces of the view, with what they were cut from
+}
 
 // Pieces returns the cut pieces in the view's order.
 func (c CutSet) Pieces() []Cut { return c.pieces }

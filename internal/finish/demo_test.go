@@ -1,6 +1,7 @@
 package finish
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -96,6 +97,19 @@ func checkDistances(t *testing.T, cuts []Cut) {
 				t.Errorf("%s: cut %.2f mm from the stitching line, least allowance %.2f", c.ID, nearest, least)
 				break
 			}
+		}
+	}
+}
+
+// A notch where two allowances of one edge meet is cut on both hands: the foot of the
+// demo skirt's zip, with its closure above and the plain seam below.
+func TestNotchBetweenAllowances(t *testing.T) {
+	cuts := cutOf(t, printed.Pattern(t, "weir"), "knee", 2, nil)
+	for _, id := range []string{"back@left", "back@right"} {
+		c := cuts[id]
+		foot, ok := c.Sewn.Notch("centre", "zip-foot")
+		if !ok || !slices.ContainsFunc(c.Notches, func(n [2]geom.Pt) bool { return math.Abs(n[0].Y-foot.P.Y) < 1 }) {
+			t.Errorf("%s has no slit at the foot of the zip: %v", id, c.Notches)
 		}
 	}
 }

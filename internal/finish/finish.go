@@ -2,7 +2,6 @@ package finish
 
 import (
 	"strconv"
-	"sync"
 
 	"gusset/internal/cloth"
 	"gusset/internal/construct"
@@ -21,43 +20,7 @@ const interfacingMargin = 3
 // Finish cuts every piece of the plan: once for each copy, each cloth it is cut
 // from and each time over. A piece whose cut line cannot be drawn is reported
 // and left out.
-func Finish(p construct.Plan) (CutSet, finding.List) {
-	b := &builder{garment: p.Garment(), demands: map[copyKey][]construct.Demand{}, told: map[string]bool{}}
-	for _, d := range p.Demands() {
-		k := copyKey{d.Piece, d.Copy}
-		b.demands[k] = append(b.demands[k], d)
-	}
-	b.matches(p)
-	var out CutSet
-	for _, cut := range b.sideBySide() {
-		out.pieces = append(out.pieces, cut.pieces...)
-		for _, f := range cut.found {
-			b.add(f)
-		}
-	}
-	return out, b.found
-}
-
-// piecesCut are the copies of one piece of the view, cut, and what was found.
-type piecesCut struct {
-	pieces []Cut
-	found  finding.List
-}
-
-// sideBySide cuts the pieces of the view, which do not touch each other, at the
-// same time.
-func (b *builder) sideBySide() []piecesCut {
-	out := make([]piecesCut, len(b.garment.View.Uses))
-	var all sync.WaitGroup
-	for i, u := range b.garment.View.Uses {
-		all.Go(func() {
-			own := &builder{garment: b.garment, demands: b.demands, matched: b.matched, told: map[string]bool{}}
-			out[i] = piecesCut{own.use(u), own.found}
-		})
-	}
-	all.Wait()
-	return out
-}
+func Finish(p construct.Plan) (CutSet, finding.List) { return CutSet{}.Again(p) }
 
 type copyKey struct {
 	piece string
@@ -73,6 +36,17 @@ type builder struct {
 	told    map[string]bool // findings already made
 }
 
+// builderOf is the builder of a plan, before anything is cut.
+func builderOf(p construct.Plan) *builder {
+	b := &builder{garment: p.Garment(), demands: map[copyKey][]construct.Demand{}, told: map[string]bool{}}
+	for _, d := range p.Demands() {
+		k := copyKey{d.Piece, d.Copy}
+		b.demands[k] = append(b.demands[k], d)
+	}
+	b.matches(p)
+	return b
+}
+
 // add keeps a finding unless its like has been said of the same place: both
 // ends of a hem find the same fault, and so does every cloth of a piece.
 func (b *builder) add(f finding.Finding) {
@@ -85,14 +59,10 @@ func (b *builder) add(f finding.Finding) {
 // use cuts one piece of the view.
 func (b *builder) use(u pattern.Use) []Cut {
 	b.checkHalves(u)
+	alike := b.alike(u)
 	var out []Cut
 	for _, role := range u.Cloths {
-		var copies []Cut
-		for _, c := range cutCopies(u) {
-			if cut, ok := b.cut(u, c, role); ok {
-				copies = append(copies, cut)
-			}
-		}
+		copies := b.copies(u, role, alike)
 		pair := len(copies) == 2 && mirrored(copies[0].Outline, copies[1].Outline)
 		if pair { // to the micrometre, so that both can be cut as one on a fold
 			copies[1].Outline = turnedOver(copies[0].Outline)
@@ -107,6 +77,27 @@ func (b *builder) use(u pattern.Use) []Cut {
 				out = append(out, cut)
 			}
 		}
+	}
+	return out
+}
+
+// copies cuts the copies of a piece from one cloth, in the order of the hands. Where
+// they are alike the right one is the left turned over; where something was found
+// of the left, the right is drawn all the same, so that it is told of both.
+func (b *builder) copies(u pattern.Use, role cloth.Role, alike bool) []Cut {
+	var out []Cut
+	sound := false
+	for _, c := range cutCopies(u) {
+		if alike && sound {
+			out = append(out, b.otherHand(u, out[0]))
+			continue
+		}
+		told := len(b.found)
+		cut, ok := b.cut(u, c, role)
+		if ok {
+			out = append(out, cut)
+		}
+		sound = ok && len(b.found) == told
 	}
 	return out
 }

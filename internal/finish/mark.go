@@ -44,7 +44,7 @@ func (o outlined) slit(k int, r run, m piece.Mark) ([2]geom.Pt, bool) {
 	in := r.line.TangentAt(m.At - d.From).Left()
 	cut := r.line.At(m.At - d.From).Sub(in.Mul(d.Width))
 	at, miss := r.ext.Nearest(cut)
-	if from, to := o.kept(k); at < from || at > to || miss > 0.1 {
+	if from, to := o.kept(k); at < from-sameSpot || at > to+sameSpot || miss > 0.1 {
 		return [2]geom.Pt{}, false
 	}
 	return [2]geom.Pt{cut, cut.Add(in.Mul(deep))}, true

@@ -1,8 +1,9 @@
 package geom
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 )
 
 const (
@@ -71,12 +72,7 @@ func wrap(c Curve, length float64) float64 {
 // merge sorts the crossings and drops those found twice: from both sides of a
 // joint, or as an end and as a crossing.
 func merge(found []Crossing, wrapA, wrapB float64) []Crossing {
-	sort.SliceStable(found, func(i, j int) bool {
-		if found[i].A != found[j].A {
-			return found[i].A < found[j].A
-		}
-		return found[i].B < found[j].B
-	})
+	slices.SortStableFunc(found, func(x, y Crossing) int { return cmp.Or(cmp.Compare(x.A, y.A), cmp.Compare(x.B, y.B)) })
 	const same = 1e-5
 	near := func(x, y, period float64) bool {
 		d := math.Abs(x - y)
@@ -177,7 +173,9 @@ func (s Seg) chords(out []chord, i int, tol float64, near box) []chord {
 // nearChords returns the pairs that come within gap of each other, by sweeping
 // across x.
 func nearChords(a, b []chord, gap float64) [][2]chord {
-	byX := func(c []chord) { sort.SliceStable(c, func(i, j int) bool { return c[i].lo.X < c[j].lo.X }) }
+	byX := func(c []chord) {
+		slices.SortStableFunc(c, func(x, y chord) int { return cmp.Compare(x.lo.X, y.lo.X) })
+	}
 	byX(a)
 	byX(b)
 	var out [][2]chord

@@ -31,11 +31,15 @@ func (s Seg) fold(d float64) (t float64, folds bool) {
 	const n = 48
 	pace := func(t float64) float64 { return 1 - float64(s.Curvature(t)*d) }
 	param := func(k int) float64 { return min(max(float64(k)/n, 1e-7), 1-1e-7) }
+	var paces [n + 1]float64
+	for k := range paces {
+		paces[k] = pace(param(k))
+	}
 	least := 0.0
 	for k := 0; k <= n; k++ {
 		low := param(k)
-		if k > 0 && k < n {
-			low = lowest(pace, param(k-1), param(k+1), low)
+		if k > 0 && k < n && paces[k] < paces[k-1] && paces[k] < paces[k+1] {
+			low = lowest(pace, param(k-1), param(k+1))
 		}
 		if v := pace(low); v <= least && s.backward(d, pace, low) > foldSlack {
 			t, least, folds = low, v, true
@@ -44,11 +48,8 @@ func (s Seg) fold(d float64) (t float64, folds bool) {
 	return t, folds
 }
 
-// lowest narrows down a low point of f between lo and hi by golden section.
-func lowest(f func(float64) float64, lo, hi, start float64) float64 {
-	if v := f(start); v >= f(lo) || v >= f(hi) {
-		return start // no dip here
-	}
+// lowest narrows down the low point of f between lo and hi by golden section.
+func lowest(f func(float64) float64, lo, hi float64) float64 {
 	const g = 0.6180339887498949
 	a, b := lo, hi
 	x, y := b-float64(g*(b-a)), a+float64(g*(b-a))

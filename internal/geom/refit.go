@@ -102,6 +102,28 @@ func oneSegment(c Curve, tol float64) (Seg, bool) {
 // were smooth stay so. A straight segment whose image is straight within
 // 1e-6 mm stays straight. Segments of no length are left out.
 func (c Curve) MapPoints(f func(p Pt, at float64) Pt, tol float64) Curve {
+	return c.MapSpots(func(s Spot) Pt { return f(s.P, s.At) }, tol)
+}
+
+// Spot is a place on a curve.
+type Spot struct {
+	P   Pt
+	At  float64 // arc length along the curve, mm
+	seg Seg
+	t   float64
+}
+
+// Tangent is the unit direction of travel at the place.
+func (s Spot) Tangent() Pt { return s.seg.Tangent(s.t) }
+
+// Spot is the place at arc length d from the start, clamped to the ends.
+func (c Curve) Spot(d float64) Spot {
+	i, t := c.locate(d)
+	return Spot{c[i].At(t), d, c[i], t}
+}
+
+// MapSpots is MapPoints for a displacement that also asks for the curve's direction.
+func (c Curve) MapSpots(f func(Spot) Pt, tol float64) Curve {
 	var out Curve
 	var at float64
 	for i, s := range c {
@@ -109,21 +131,22 @@ func (c Curve) MapPoints(f func(p Pt, at float64) Pt, tol float64) Curve {
 		if l < 1e-9 {
 			continue
 		}
-		from := f(s.P[0], at)
+		from := f(Spot{s.P[0], at, s, 0})
 		if len(out) > 0 {
 			from = out.End()
 		}
-		to := f(s.P[3], at+l)
+		end := at + l
 		if i == len(c)-1 {
-			to = f(s.P[3], c.Length())
+			end = c.Length()
 		}
+		to := f(Spot{s.P[3], end, s, 1})
 		out = append(out, s.mapped(f, at, from, to, tol)...)
 		at += l
 	}
 	return out
 }
 
-func (s Seg) mapped(f func(p Pt, at float64) Pt, at float64, from, to Pt, tol float64) Curve {
+func (s Seg) mapped(f func(Spot) Pt, at float64, from, to Pt, tol float64) Curve {
 	if s.Straight && s.imageStraight(f, at, from, to) {
 		return Curve{Line(from, to)}
 	}
@@ -131,14 +154,14 @@ func (s Seg) mapped(f func(p Pt, at float64) Pt, at float64, from, to Pt, tol fl
 		const h = 1e-4
 		mid := min(max(u, h), 1-h) // stay inside the segment
 		l := s.LengthTo(mid)
-		here := f(s.At(mid), at+l)
+		here := f(Spot{s.At(mid), at + l, s, mid})
 		pace, gain := s.Deriv(mid), 0.0
 		step := float64(h * pace.Len())
 		if step > 0 { // arc length to the second order, as the bend is wanted to it
 			gain = h * h / 2 * pace.Dot(s.Deriv2(mid)) / pace.Len()
 		}
-		before := f(s.At(mid-h), at+l-step+gain)
-		after := f(s.At(mid+h), at+l+step+gain)
+		before := f(Spot{s.At(mid - h), at + l - step + gain, s, mid - h})
+		after := f(Spot{s.At(mid + h), at + l + step + gain, s, mid + h})
 		slope := after.Sub(before).Mul(1 / (2 * h))
 		bend := after.Sub(here).Sub(here.Sub(before)).Mul(1 / (h * h))
 		d := u - mid // not zero at the ends only: carry on by the parabola
@@ -150,13 +173,13 @@ func (s Seg) mapped(f func(p Pt, at float64) Pt, at float64, from, to Pt, tol fl
 }
 
 // imageStraight reports whether f maps the straight segment to a straight one.
-func (s Seg) imageStraight(f func(p Pt, at float64) Pt, at float64, from, to Pt) bool {
+func (s Seg) imageStraight(f func(Spot) Pt, at float64, from, to Pt) bool {
 	const n = 16
 	l, dir := s.Length(), unit(to.Sub(from))
 	last := 0.0
 	for k := 1; k < n; k++ {
 		u := float64(k) / n
-		v := f(s.At(u), at+float64(l*u)).Sub(from)
+		v := f(Spot{s.At(u), at + float64(l*u), s, u}).Sub(from)
 		x := dir.Dot(v)
 		if math.Abs(dir.Cross(v)) > 1e-6 || x < last-1e-6 {
 			return false

@@ -39,10 +39,10 @@ func (l Lay) filed(p Placed, u unit.Unit) FilePiece {
 		ID: p.Cut.ID, Section: p.Section, Placed: true, FaceDown: p.Flip, Pinned: p.Pinned,
 		Along:  unit.MM(float64(at.X-micron(Squaring)) / 1000).In(u),
 		Across: unit.MM(float64(at.Y+border(l.Cloth, s)) / 1000).In(u),
-		Turned: p.Degrees > 0, Tilt: p.Degrees + 90,
+		Turned: p.Degrees > 0, Tilt: tidyDegrees(p.Degrees + 90),
 	}
 	if out.Turned {
-		out.Tilt = p.Degrees - 90
+		out.Tilt = tidyDegrees(p.Degrees - 90)
 	}
 	if p.Layers != s.Layers() {
 		out.Plies = p.Layers

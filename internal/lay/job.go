@@ -1,6 +1,8 @@
 package lay
 
 import (
+	"math"
+
 	"gusset/internal/finish"
 	"gusset/internal/nest"
 )
@@ -99,5 +101,9 @@ func onCloth(o nest.Orientation) (flip bool, degrees float64) {
 	if o.Flip {
 		degrees -= 180
 	}
-	return o.Flip, degrees
+	return o.Flip, tidyDegrees(degrees)
 }
+
+// tidyDegrees drops what binary fractions leave behind the ninth decimal, so that
+// a tilt of 2.3 degrees is written as that.
+func tidyDegrees(v float64) float64 { return math.Round(v*1e9) / 1e9 }

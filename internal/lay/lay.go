@@ -95,6 +95,20 @@ type Attempt struct {
 	Rounds   int // passes of the search each section was given
 }
 
+// Kept is the attempt that the lay came of, empty when it came of none.
+func (l Lay) Kept() Attempt {
+	for _, t := range l.Tried {
+		if t.Plan == l.Plan {
+			return t
+		}
+	}
+	return Attempt{}
+}
+
+// Behind tells whether a plan was given up early because it was too far behind:
+// its length is that of a shorter search than the kept plan's.
+func (l Lay) Behind(t Attempt) bool { return t.Unplaced == 0 && t.Rounds < l.Kept().Rounds }
+
 // Placed is one cut piece on the cloth. A pair on folded cloth is placed once
 // (Layers 2) and stands for both hands. A half piece on a single layer is
 // placed opened out: its Cut is then the whole piece, no longer OnFold.

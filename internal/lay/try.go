@@ -71,6 +71,9 @@ func (w *work) stretch(ctx context.Context, t *trial, k int, jobs []job, rounds 
 		b, best = w.onTable(ctx, t, b, best, rounds)
 	}
 	w.keepStep(t, b, best)
+	if rounds > 0 && len(best.Placements) > 0 {
+		best = nest.Gather(w.problem(b), best)
+	}
 	w.take(&t.lay, b, best)
 }
 

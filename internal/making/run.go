@@ -136,7 +136,11 @@ var stages = [...]func(*run){
 		r.Plan, r.byStage[Construct] = plan.Said(r.in.Docket.Unit), append(found, putOn(plan.Openings(), r.in.Body, r.in.Docket.Unit)...)
 	},
 	Finish: func(r *run) {
-		r.Cut, r.byStage[Finish] = finish.Finish(r.Plan)
+		var before finish.CutSet
+		if r.old != nil && r.old.Reached >= Finish {
+			before = r.old.Cut
+		}
+		r.Cut, r.byStage[Finish] = before.Again(r.Plan)
 	},
 	Lay: layAll,
 	Order: func(r *run) {
@@ -338,10 +342,11 @@ func (r Result) DigestOf(s Stage) string {
 	return r.keys[s][:12]
 }
 
+// digest writes values out in full: as a reader is shown them, lengths are rounded.
 func digest(values ...any) string {
 	h := sha256.New()
 	for _, v := range values {
-		fmt.Fprintf(h, "%+v\n", v)
+		fmt.Fprintf(h, "%#v\n", v)
 	}
 	return hex.EncodeToString(h.Sum(nil))
 }

@@ -8,6 +8,7 @@ import (
 
 	"gusset/demo"
 	"gusset/internal/body"
+	"gusset/internal/docket"
 	"gusset/internal/unit"
 )
 
@@ -82,6 +83,22 @@ func TestOrderOfAnotherLay(t *testing.T) {
 	laid, again := Run(context.Background(), in, Order, Effort{Seed: 1}, nil), Run(context.Background(), in, Order, Effort{Seed: 1, Rounds: 2}, nil)
 	if laid.Digest == again.Digest || laid.DigestOf(Needs) != "" {
 		t.Errorf("up to the order, of two lays: %s and %s", laid.Digest, again.Digest)
+	}
+}
+
+// Amounts that read alike, written out, are not taken for the same.
+func TestRunAgainTinyStep(t *testing.T) {
+	in := openDemo(t, demoDockets[0])
+	step := docket.Change{Kind: docket.Lengthen, At: "leg", By: unit.MM(4)}
+	first := Run(context.Background(), oneMore(in, step), Change, Effort{}, nil)
+	step.By = unit.MM(4.004)
+	if step.By.String() != unit.MM(4).String() {
+		t.Fatalf("%s does not read alike", step.By)
+	}
+	again := Run(context.Background(), oneMore(in, step), Change, Effort{}, &first)
+	was, now := first.Garment().Pieces["front"].Outline(0.1), again.Garment().Pieces["front"].Outline(0.1)
+	if first.Digest == again.Digest || slices.Equal(was, now) {
+		t.Error("the legs are as they were before the last four thousandths")
 	}
 }
 

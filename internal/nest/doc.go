@@ -38,7 +38,10 @@
 //
 // Exploring takes a little off the length and separates; where that fails
 // again and again it goes back to a good failure, swaps two large shapes and
-// tries anew. Compressing, at the end, takes ever smaller steps off the best.
+// tries anew. Compressing, at the end, takes ever smaller steps off the best;
+// there parts that may tilt are tried at ever finer angles, and in the end lean
+// no more than they must. [Gather] brings the small parts together that a search
+// leaves lying about.
 //
 // # What holds
 //

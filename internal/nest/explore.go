@@ -206,13 +206,20 @@ func (e *explorer) pair() (a, b int, ok bool) {
 	return 0, 0, false
 }
 
+// compressed is the share of compressing that is done, from 0 to 1.
+func (e *explorer) compressed() float64 {
+	if e.from >= 1 {
+		return 1
+	}
+	return (e.used() - e.from) / (1 - e.from)
+}
+
 // compress takes ever smaller steps from the best layout; a failed one is
 // dropped.
 func (e *explorer) compress(rounds int) {
 	for e.rounds < rounds && !e.over() {
-		done := (e.used() - e.from) / (1 - e.from)
 		e.load(e.best)
-		if !e.cut(compressFrom + float64(done*(compressTo-compressFrom))) {
+		if !e.cut(compressFrom + float64(e.compressed()*(compressTo-compressFrom))) {
 			e.stuck = true
 			return
 		}

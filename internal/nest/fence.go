@@ -108,30 +108,26 @@ func (f *fence) depth(x, y, most float64) float64 {
 	var sum float64
 	if f.tiles == nil {
 		for i := range f.cells {
-			if sum += f.depthIn(&f.cells[i], x, y); sum > most {
-				break
+			if c := &f.cells[i]; x > c.x0 && x < c.x1 && y > c.y0 && y < c.y1 {
+				if sum += f.within(c, x, y); sum > most {
+					break
+				}
 			}
 		}
 		return sum
 	}
 	for _, i := range f.tiles.at(x, y) {
-		if sum += f.depthIn(&f.cells[i], x, y); sum > most {
-			break
+		if c := &f.cells[i]; x > c.x0 && x < c.x1 && y > c.y0 && y < c.y1 {
+			if sum += f.within(c, x, y); sum > most {
+				break
+			}
 		}
 	}
 	return sum
 }
 
-// depthIn is how far a point of a cell lies from its nearest side, weighted; 0
-// outside.
-func (f *fence) depthIn(c *cell, x, y float64) float64 {
-	if x <= c.x0 || x >= c.x1 || y <= c.y0 || y >= c.y1 {
-		return 0
-	}
-	return f.within(c, x, y)
-}
-
-// within is depthIn for a point inside the cell's box.
+// within is how far a point in a cell's box lies from the cell's nearest side,
+// weighted; 0 outside the cell.
 func (f *fence) within(c *cell, x, y float64) float64 {
 	least := x - c.x0
 	if d := c.x1 - x; d < least {

@@ -8,14 +8,16 @@ import (
 
 // field is a problem prepared for the search.
 type field struct {
-	items  []item
-	strips []strip
-	clear  float64
-	area   float64  // of all parts
-	bases  [][][]Pt // convex parts of shapes as they are before quarter turns and flips
-	fences []atomic.Pointer[fence]
-	comb   []comb // per lattice
-	within func(work func())
+	problem *Problem
+	items   []item
+	strips  []strip
+	clear   float64
+	area    float64  // of all parts
+	bases   [][][]Pt // convex parts of shapes as they are before quarter turns and flips
+	fences  []atomic.Pointer[fence]
+	core    int    // bases that are not of leans drawn on the way
+	comb    []comb // per lattice
+	within  func(work func())
 }
 
 // item is a part prepared: its poses with what each needs.
@@ -56,7 +58,7 @@ type strip struct {
 const slack = 1e-7
 
 func newField(p *Problem) *field {
-	f := &field{clear: max(p.Clearance, MinClearance)}
+	f := &field{problem: p, clear: max(p.Clearance, MinClearance)}
 	for _, c := range p.Containers {
 		s := newStrip(c)
 		s.origin = c.Origin
@@ -103,20 +105,28 @@ func (f *field) newItem(p *Problem, i int) item {
 	it.strips = slices.Compact(it.strips)
 	twin := twinOf(p, i)
 	for k, o := range tilted(part.Poses, part.Tilt) {
-		ps := &pose{Orientation: o, hold: holds(p, part, o, k%len(part.Poses))}
+		var known *solid
 		if twin >= 0 {
-			ps.solid = f.items[twin].poses[k].solid
-		} else {
-			ps.solid = newSolid(turnOf(o).polygon(part.Shape))
+			known = f.items[twin].poses[k].solid
 		}
-		for c := range f.strips {
-			ps.rooms = append(ps.rooms, f.strips[c].within(part.Across).room(ps.solid.box, part.Pins))
-		}
-		it.poses = append(it.poses, ps)
+		it.poses = append(it.poses, f.newPose(part, o, k%len(part.Poses), known))
 	}
 	b := it.poses[0].solid.box
 	it.small = min(b.x1-b.x0, b.y1-b.y0)
 	return it
+}
+
+// newPose is a part in one orientation, which is, or is a lean of, the one
+// numbered number of those given; its solid is made unless it is known.
+func (f *field) newPose(part *Part, o Orientation, number int, known *solid) *pose {
+	ps := &pose{Orientation: o, hold: holds(f.problem, part, o, number), solid: known}
+	if known == nil {
+		ps.solid = newSolid(turnOf(o).polygon(part.Shape))
+	}
+	for c := range f.strips {
+		ps.rooms = append(ps.rooms, f.strips[c].within(part.Across).room(ps.solid.box, part.Pins))
+	}
+	return ps
 }
 
 // twinOf finds an earlier part of the same shape and poses, whose prepared
@@ -130,21 +140,6 @@ func twinOf(p *Problem, i int) int {
 		}
 	}
 	return -1
-}
-
-// tilted adds, to each orientation, turns by half the tilt and by all of it to
-// either side.
-func tilted(poses []Orientation, tilt float64) []Orientation {
-	out := append([]Orientation(nil), poses...)
-	if tilt == 0 {
-		return out
-	}
-	for _, d := range []float64{-tilt, -tilt / 2, tilt / 2, tilt} {
-		for _, o := range poses {
-			out = append(out, Orientation{o.Degrees + d, o.Flip})
-		}
-	}
-	return out
 }
 
 // within is the strip as a part that must keep to a band across it sees it.

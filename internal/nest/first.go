@@ -101,6 +101,8 @@ type builder struct {
 	probe probe
 	ys    []float64
 	phase []float64 // per lattice; NaN until the first part on it lies
+
+	upright bool // no item is put down leaning
 }
 
 func (b *builder) build(ctx context.Context, base []spot, order []int, phase []float64) []spot {
@@ -126,7 +128,7 @@ func (b *builder) lowest(i int) spot {
 	it := &b.f.items[i]
 	for _, k := range it.strips {
 		best, bestScore := nowhere, math.Inf(1)
-		for p, ps := range it.poses {
+		for p, ps := range b.poses(i) {
 			for _, y := range b.heights(i, p, k) {
 				s := spot{k, p, 0, y}
 				if !b.push(i, &s) || !b.f.onComb(i, s, b.phase) {
@@ -143,6 +145,15 @@ func (b *builder) lowest(i int) spot {
 		}
 	}
 	return nowhere
+}
+
+// poses of item i that it may be put down in.
+func (b *builder) poses(i int) []*pose {
+	all := b.f.items[i].poses
+	if b.upright {
+		return all[:len(b.f.problem.Parts[i].Poses)]
+	}
+	return all
 }
 
 // reachOf is what a place costs: how far along it reaches, and a little for

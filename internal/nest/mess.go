@@ -2,6 +2,7 @@ package nest
 
 import (
 	"math"
+	"math/bits"
 	"math/rand/v2"
 	"slices"
 )
@@ -19,6 +20,8 @@ type mess struct {
 	solid   []*solid
 	box     []box
 	quarrel []float64 // severity of each pair, all x all, symmetric
+	mates   []uint64  // per body, the set of those it quarrels with
+	sieve   sieve
 	phase   []float64 // per lattice
 }
 
@@ -40,10 +43,25 @@ func newMess(f *field, spots []spot) *mess {
 	m.phase = f.phases(spots)
 	m.all = len(m.strip)
 	m.quarrel = make([]float64, m.all*m.all)
+	m.sieve = newSieve(m.all, m.whole(), f.clear+margin)
+	for i, b := range m.box[m.n:] {
+		m.sieve.put(m.n+i, b)
+	}
+	m.mates = make([]uint64, m.all*m.sieve.words)
 	for i, s := range spots {
 		m.put(i, s)
 	}
 	return m
+}
+
+// whole is the box of all strips as far as they are used.
+func (m *mess) whole() box {
+	all := m.f.strips[0].box
+	all.x1 = all.x0
+	for k, s := range m.f.strips {
+		all = box{min(all.x0, s.x0), min(all.y0, s.y0), max(all.x1, m.limit[k]), max(all.y1, s.y1)}
+	}
+	return all
 }
 
 func (m *mess) add(strip int, s *solid) {
@@ -65,6 +83,7 @@ func (m *mess) put(i int, s spot) {
 	if s.strip >= 0 {
 		m.solid[i] = m.f.solidAt(i, s)
 		m.box[i] = m.solid[i].box.moved(s.x, s.y)
+		m.sieve.put(i, m.box[i])
 	}
 }
 
@@ -78,6 +97,8 @@ func (m *mess) copyFrom(o *mess) {
 	copy(m.solid, o.solid)
 	copy(m.box, o.box)
 	copy(m.quarrel, o.quarrel)
+	copy(m.mates, o.mates)
+	m.sieve.copyFrom(&o.sieve)
 	copy(m.phase, o.phase)
 }
 
@@ -104,9 +125,14 @@ func (m *mess) room(i, p, k int) room {
 // loss is the sum of all quarrels.
 func (m *mess) loss() float64 {
 	var sum float64
+	words := m.sieve.words
 	for i := range m.n {
-		for j := i + 1; j < m.all; j++ {
-			sum += m.quarrel[i*m.all+j]
+		for w, set := range m.mates[i*words : (i+1)*words] {
+			for ; set != 0; set &= set - 1 {
+				if j := w<<6 + bits.TrailingZeros64(set); j > i {
+					sum += m.quarrel[i*m.all+j]
+				}
+			}
 		}
 	}
 	return sum
@@ -114,8 +140,9 @@ func (m *mess) loss() float64 {
 
 // quarrels tells whether item i collides with anything.
 func (m *mess) quarrels(i int) bool {
-	for _, q := range m.quarrel[i*m.all : (i+1)*m.all] {
-		if q > 0 {
+	words := m.sieve.words
+	for _, set := range m.mates[i*words : (i+1)*words] {
+		if set != 0 {
 			return true
 		}
 	}
@@ -123,11 +150,9 @@ func (m *mess) quarrels(i int) bool {
 }
 
 // severity is 0 when solid b, moved by (dx, dy), keeps clear of solid a, and
-// otherwise grows smoothly with how deep they are in each other, as far as the
-// circles inside them tell. Two circles that do not meet still count a little,
-// the less the farther apart, so that a shallow collision which no circle sees
-// has a slope. The size factor makes quarrels of big shapes dearer: they are
-// the hardest to settle late.
+// otherwise grows with how deep b's offset lies in their fence. The size factor
+// makes quarrels of big shapes dearer: they are the hardest to settle late. One
+// above most may come out as any value above most.
 func (f *field) severity(a, b *solid, dx, dy, most float64) float64 {
 	size := a.blob * b.blob
 	x, y := float64(a.back[0]*dx)+float64(a.back[1]*dy), float64(a.back[2]*dx)+float64(a.back[3]*dy)
@@ -141,16 +166,39 @@ func (f *field) severity(a, b *solid, dx, dy, most float64) float64 {
 // judge recomputes the quarrels of item i.
 func (m *mess) judge(i int) {
 	row := m.quarrel[i*m.all : (i+1)*m.all]
-	for j := range row {
-		var q float64
-		if j != i && m.strip[j] == m.strip[i] && m.strip[i] >= 0 && !m.box[i].apart(m.box[j], m.f.clear+margin) {
+	words := m.sieve.words
+	for w, set := range m.mates[i*words : (i+1)*words] {
+		for ; set != 0; set &= set - 1 {
+			m.settled(i, w<<6+bits.TrailingZeros64(set))
+		}
+	}
+	if m.strip[i] < 0 {
+		return
+	}
+	at := m.sieve.ask(m.box[i])
+	for w := range words {
+		for set := m.sieve.met(at, w); set != 0; set &= set - 1 {
+			j := w<<6 + bits.TrailingZeros64(set)
+			if j == i || m.strip[j] != m.strip[i] || m.box[i].apart(m.box[j], m.f.clear+margin) {
+				continue
+			}
 			// Always asked from the lower body, so that a pair has one value.
 			a, b := min(i, j), max(i, j)
-			q = m.f.severity(m.solid[a], m.solid[b], m.x[b]-m.x[a], m.y[b]-m.y[a], math.Inf(1))
+			if q := m.f.severity(m.solid[a], m.solid[b], m.x[b]-m.x[a], m.y[b]-m.y[a], math.Inf(1)); q > 0 {
+				row[j], m.quarrel[j*m.all+i] = q, q
+				m.mates[i*words+w] |= 1 << (j & 63)
+				m.mates[j*words+i>>6] |= 1 << (i & 63)
+			}
 		}
-		row[j] = q
-		m.quarrel[j*m.all+i] = q
 	}
+}
+
+// settled notes that i and j keep clear.
+func (m *mess) settled(i, j int) {
+	m.quarrel[i*m.all+j], m.quarrel[j*m.all+i] = 0, 0
+	words := m.sieve.words
+	m.mates[i*words+j>>6] &^= 1 << (j & 63)
+	m.mates[j*words+i>>6] &^= 1 << (i & 63)
 }
 
 func (m *mess) judgeAll() {

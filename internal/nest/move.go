@@ -2,6 +2,7 @@ package nest
 
 import (
 	"math"
+	"math/bits"
 	"math/rand/v2"
 )
 
@@ -113,22 +114,26 @@ func (v *mover) cost(i int, s spot, bound float64) float64 {
 	weights := v.weight[i*m.all : (i+1)*m.all]
 	var sum float64
 	v.tried++
-	for j := range m.box {
-		o := &m.box[j]
-		if b.x0 >= o.x1+c || o.x0 >= b.x1+c || b.y0 >= o.y1+c || o.y0 >= b.y1+c ||
-			j == i || m.strip[j] != s.strip {
-			continue
-		}
-		most := (bound - sum) / weights[j]
-		var q float64
-		if i < j {
-			q = m.f.severity(own, m.solid[j], m.x[j]-s.x, m.y[j]-s.y, most)
-		} else {
-			q = m.f.severity(m.solid[j], own, s.x-m.x[j], s.y-m.y[j], most)
-		}
-		sum += float64(weights[j] * q)
-		if sum >= bound {
-			return sum
+	at := m.sieve.ask(b)
+	for w := range m.sieve.words {
+		for set := m.sieve.met(at, w); set != 0; set &= set - 1 {
+			j := w<<6 + bits.TrailingZeros64(set)
+			o := &m.box[j]
+			if b.x0 >= o.x1+c || o.x0 >= b.x1+c || b.y0 >= o.y1+c || o.y0 >= b.y1+c ||
+				j == i || m.strip[j] != s.strip {
+				continue
+			}
+			most := (bound - sum) / weights[j]
+			var q float64
+			if i < j {
+				q = m.f.severity(own, m.solid[j], m.x[j]-s.x, m.y[j]-s.y, most)
+			} else {
+				q = m.f.severity(m.solid[j], own, s.x-m.x[j], s.y-m.y[j], most)
+			}
+			sum += float64(weights[j] * q)
+			if sum >= bound {
+				return sum
+			}
 		}
 	}
 	return sum

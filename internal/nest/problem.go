@@ -54,7 +54,7 @@ type Tie struct {
 type Part struct {
 	Shape      []Pt          // simple polygon, counter-clockwise, own coordinates, mm
 	Poses      []Orientation // the orientations allowed, at least one
-	Tilt       float64       // largest free turn either side of a pose, degrees in [0, 45]; tried in steps of half of it
+	Tilt       float64       // largest free turn either side of a pose, degrees in [0, 45]; any angle within it, to a tenth of a degree
 	Pins       []Pin         // coordinates that are fixed, at most one for each axis
 	Across     [2]float64    // the part keeps between these Y; both zero means the whole width
 	Containers []int         // containers it may lie in; empty means any

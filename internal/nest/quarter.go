@@ -95,6 +95,7 @@ func (f *field) cover() {
 			w.base, w.by, w.back = f.newBase(w.ring()), quarter{}, quarter{}.back()
 		}
 	}
+	f.core = len(f.bases)
 	f.fences = make([]atomic.Pointer[fence], len(f.bases)*len(f.bases)*quarterKinds)
 }
 

@@ -20,6 +20,9 @@ func Search(ctx context.Context, p Problem, b Budget, start *Layout, report func
 		return Layout{}, Stats{}, err
 	}
 	f := newField(&p)
+	if start != nil {
+		f.adoptLeans(start)
+	}
 	f.within = b.Within
 	lanes := max(1, b.Lanes)
 	first := f.begin(ctx, start, b, lanes)
@@ -27,6 +30,9 @@ func Search(ctx context.Context, p Problem, b Budget, start *Layout, report func
 	run.tell(first)
 	if b.Rounds > 0 && ctx.Err() == nil && !run.proved(first) {
 		first = run.improve(ctx, first, b)
+	}
+	if f.straighten(first) {
+		run.tell(first)
 	}
 	stats := run.stats(first)
 	switch {
@@ -96,41 +102,58 @@ func (r *search) improve(ctx context.Context, spots []spot, b Budget) []spot {
 		e.restart(lead.best, lead.score)
 	}
 	until := lead.used() + float64(exploreShare*(1-lead.used()))
-	r.together(func(e *explorer, rounds int) { e.explore(rounds, until) }, until)
+	for r.together(func(e *explorer, rounds int) { e.explore(rounds, until) }, stretch, until) {
+	}
 	for _, e := range r.team {
 		e.from = e.used()
 		e.stuck = false
 	}
-	r.together((*explorer).compress, 1)
+	r.compress()
 	return r.team[0].best
 }
 
-// together runs a task in all lanes, a stretch at a time, as long as some lane
-// has work left.
-func (r *search) together(task func(*explorer, int), until float64) {
+// compress has all lanes compress, where parts may tilt with other leans every
+// so often.
+func (r *search) compress() {
+	tilting := r.f.tilting()
+	rounds := stretch
+	if tilting {
+		rounds = leanRound
+	}
 	for again := true; again; {
-		var wait sync.WaitGroup
-		for _, e := range r.team {
-			r.f.lane(&wait, func() { task(e, e.rounds+stretch) })
-		}
-		wait.Wait()
-		lead := r.team[0]
-		for _, e := range r.team[1:] {
-			if e.score.better(lead.score) {
-				lead = e
+		if lead := r.team[0]; tilting {
+			r.f.leanNear(lead.best, 1-lead.compressed(), lead.rng)
+			for _, e := range r.team[1:] {
+				e.best, e.score = slices.Clone(lead.best), lead.score
 			}
 		}
-		for _, e := range r.team {
-			if lead.score.better(e.score) {
-				e.restart(lead.best, lead.score)
-			}
-		}
-		r.shown(lead)
-		again = false
-		for _, e := range r.team {
-			again = again || !e.stuck && !e.over() && e.used() < until
+		again = r.together((*explorer).compress, rounds, 1)
+	}
+}
+
+// together runs a task in all lanes for some rounds; then those that lag go on
+// from the best of all. It tells whether some lane has work left.
+func (r *search) together(task func(*explorer, int), rounds int, until float64) bool {
+	var wait sync.WaitGroup
+	for _, e := range r.team {
+		r.f.lane(&wait, func() { task(e, e.rounds+rounds) })
+	}
+	wait.Wait()
+	lead := r.team[0]
+	for _, e := range r.team[1:] {
+		if e.score.better(lead.score) {
+			lead = e
 		}
 	}
+	for _, e := range r.team {
+		if lead.score.better(e.score) {
+			e.restart(lead.best, lead.score)
+		}
+	}
+	r.shown(lead)
+	return slices.ContainsFunc(r.team, func(e *explorer) bool {
+		return !e.stuck && !e.over() && e.used() < until
+	})
 }
 
 // lane does some work of a lane beside the others.

@@ -1,6 +1,9 @@
 package nest
 
-import "context"
+import (
+	"context"
+	"math/bits"
+)
 
 // How weights of pairs follow their quarrels.
 const (
@@ -19,6 +22,7 @@ type solver struct {
 	rounds int // used so far
 	budget Budget
 	weight []float64
+	dear   []uint64 // per body, the set of those that a quarrel with weighs more than 1
 	mover  *mover
 	best   *mess       // scratch of separate
 	done   func() bool // the best layout cannot be bettered
@@ -27,6 +31,7 @@ type solver struct {
 func newSolver(ctx context.Context, f *field, m *mess, b Budget, lane int) *solver {
 	s := &solver{ctx: ctx, f: f, lane: uint64(lane), budget: b, best: m.clone()}
 	s.weight = make([]float64, m.all*m.all)
+	s.dear = make([]uint64, len(m.mates))
 	s.mover = newMover(m, s.weight)
 	return s
 }
@@ -47,6 +52,7 @@ func (s *solver) level() {
 	for i := range s.weight {
 		s.weight[i] = 1
 	}
+	clear(s.dear)
 }
 
 // pass moves what quarrels once, each pass with a chance of its own.
@@ -63,17 +69,27 @@ func (s *solver) pass(m *mess) float64 {
 // weigh raises the weights of quarrelling pairs by how bad they are.
 func (s *solver) weigh(m *mess) {
 	var worst float64
-	for _, q := range m.quarrel {
-		worst = max(worst, q)
+	for k, set := range m.mates {
+		row := k / m.sieve.words * m.all
+		for base := k % m.sieve.words << 6; set != 0; set &= set - 1 {
+			worst = max(worst, m.quarrel[row+base+bits.TrailingZeros64(set)])
+		}
 	}
 	if worst == 0 {
 		return
 	}
-	for k, q := range m.quarrel {
-		if q > 0 {
-			s.weight[k] *= weightLeast + float64((weightMost-weightLeast)*q/worst)
-		} else if s.weight[k] > 1 {
-			s.weight[k] = max(1, s.weight[k]*weightEase)
+	for k := range m.mates {
+		row := k / m.sieve.words * m.all
+		for set := m.mates[k] | s.dear[k]; set != 0; set &= set - 1 {
+			j := row + k%m.sieve.words<<6 + bits.TrailingZeros64(set)
+			bit := set & -set
+			if q := m.quarrel[j]; q > 0 {
+				s.weight[j] *= weightLeast + float64((weightMost-weightLeast)*q/worst)
+				s.dear[k] |= bit
+			} else if s.weight[j] = s.weight[j] * weightEase; s.weight[j] <= 1 {
+				s.weight[j] = 1
+				s.dear[k] &^= bit
+			}
 		}
 	}
 }

@@ -33,7 +33,7 @@ type solid struct {
 	box   box
 	along slab // for sliding along X
 	cross slab // for sliding along Y
-	base  int  // what it is a quarter turn or a flip of, by its number within the field
+	base  int  // what it is a quarter turn or a flip of, by its number within the field; -1 before it has one
 	by    quarter
 	back  [4]float64 // the matrix that undoes by, row by row
 	area  float64
@@ -43,7 +43,7 @@ type solid struct {
 
 func newSolid(ring []Pt) *solid {
 	ring = tidyRing(ring)
-	s := &solid{edges: make([]edge, len(ring))}
+	s := &solid{edges: make([]edge, len(ring)), base: -1}
 	s.box = box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
 	for i, p := range ring {
 		q := ring[(i+1)%len(ring)]

@@ -110,7 +110,7 @@ func (f *field) bound() float64 {
 		for i := range f.items {
 			if it := &f.items[i]; group[it.strips[0]] == k {
 				area += it.area
-				longest = max(longest, it.reach())
+				longest = max(longest, f.reach(i))
 			}
 		}
 		sum += max(area/wide+behind, longest)
@@ -139,9 +139,16 @@ func (f *field) groups() []int {
 	return group
 }
 
-// reach is the least X the item's far side can have anywhere it may lie.
-func (it *item) reach() float64 {
+// reach is the least X that the far side of item i can have anywhere it may lie.
+func (f *field) reach(i int) float64 {
+	it := &f.items[i]
 	least := math.Inf(1)
+	if f.tilts(i) && it.fits() {
+		for _, k := range it.strips {
+			least = min(least, f.strips[k].x0+f.shortest(i))
+		}
+		return least
+	}
 	for _, ps := range it.poses {
 		for _, k := range it.strips {
 			if r := ps.rooms[k]; !r.empty() {

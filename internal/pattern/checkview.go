@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"slices"
+	"strings"
 
 	"gusset/internal/finding"
 	"gusset/internal/piece"
@@ -39,6 +40,12 @@ func (v *viewLoader) checkJoin(j *Join) {
 
 // checkNotches wants every notch of a join on each of its sides.
 func (v *viewLoader) checkNotches(j Join) {
+	for _, name := range j.EaseBetween {
+		if len(j.EaseBetween) != 2 || j.EaseBetween[0] == j.EaseBetween[1] || !slices.Contains(j.Notches, name) {
+			v.tell(easeWhere, j.Place, j.ID, strings.Join(j.Notches, ", "))
+			break
+		}
+	}
 	for _, name := range j.Notches {
 		for _, side := range j.Sides {
 			if !slices.ContainsFunc(side, func(r piece.Ref) bool {

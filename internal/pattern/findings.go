@@ -38,6 +38,7 @@ var (
 	noItem     = stop("unknown-item", "this view has no item called %[1]s", "%[2]s")
 	noJoin     = stop("match-join", "this view has no join called %[1]s", "%[2]s")
 	noPoint    = stop("match-point", "%[1]s cannot be matched at %[2]s: %[3]s has no notch of that name", "%[4]s, or say how far along the join: at: 12 cm")
+	easeWhere  = stop("ease-between", "the ease of %[1]s does not lie between two of its notches", "name two of: %[2]s")
 	noEdge     = stop("unknown-edge", "%[1]s has no edge called %[2]s, whose print is told here", "%[3]s")
 	zoneTwice  = stop("zone-twice", "zone %[1]s is listed twice", "keep one of the two")
 	pieceTwice = stop("piece-twice", "view %[1]s lists piece %[2]s twice", "keep one of the two, with number: for more copies")

@@ -159,6 +159,7 @@ func TestBroken(t *testing.T) {
 		{"unknown measure", replace("choose: hip", "choose: hips"), "source.unknown-word"},
 		{"no such piece", replace("{piece: back, copies: pair", "{piece: bakc, copies: pair"), "pattern.unknown-piece"},
 		{"no such edge", replace("back:side]", "back:sied]"), "pattern.bad-reference"},
+		{"ease after one notch", replace("notches: [hip]", "notches: [hip], ease-between: [hip]"), "pattern.ease-between"},
 		{"no such notch", replace("notches: [hip]", "notches: [knee]"), "pattern.bad-reference"},
 		{"no such point", replace("back:side]", "'back:side[hem..elbow]']"), "pattern.bad-reference"},
 		{"one side", replace("[front:side, back:side]", "[front:side]"), "pattern.few-sides"},

@@ -204,6 +204,7 @@ func (v *viewLoader) joins() {
 		j.Method = m.Required().String("method")
 		j.Values = v.lengths(m, "values")
 		j.Notches = m.Strings("notches")
+		j.EaseBetween = m.Strings("ease-between")
 		intake, ok := v.refs(m.Items("intake"))
 		j.Intake, sound = intake, sound && ok
 		m.Done()

@@ -135,10 +135,14 @@ type Join struct {
 	Each bool
 	// Ease is how much longer each side is than the first, in mm, stated by
 	// the pattern and worked in (positive) or stretched (negative).
-	Ease    []unit.Length
-	Method  string
-	Values  map[string]unit.Length
-	Notches []string
+	Ease []unit.Length
+	// EaseBetween names the two notches between which the ease is worked in, as
+	// over the head of a sleeve: before the one and after the other the sides
+	// are sewn flat. Empty, it is shared all along.
+	EaseBetween []string
+	Method      string
+	Values      map[string]unit.Length
+	Notches     []string
 	// Intake names the edges across a pleat: the cloth between the two lines
 	// that are sewn together, which is folded in and joined to nothing.
 	Intake []piece.Ref

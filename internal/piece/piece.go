@@ -15,6 +15,7 @@ package piece
 
 import (
 	"fmt"
+	"slices"
 
 	"gusset/internal/finding"
 	"gusset/internal/geom"
@@ -194,14 +195,17 @@ func (p Piece) Outline(tol float64) []geom.Pt {
 // and notches are measured from the new start of their edges.
 func (p Piece) Mirror() Piece {
 	m := geom.Affine{A: -1, D: 1}
-	q := p.Clone()
+	q := p
 	n := len(p.Edges)
+	q.Edges, q.Lines, q.Marks = make([]Edge, n), make([]Line, len(p.Lines)), slices.Clone(p.Marks)
 	for i, e := range p.Edges {
 		e.Curve = e.Curve.Transform(m).Reverse()
+		e.Steps = slices.Clone(e.Steps)
 		q.Edges[n-1-i] = e
 	}
-	for i := range q.Lines {
-		q.Lines[i].Curve = q.Lines[i].Curve.Transform(m)
+	for i, l := range p.Lines {
+		l.Curve = l.Curve.Transform(m)
+		q.Lines[i] = l
 	}
 	for i, k := range p.Marks {
 		k.P = m.Apply(k.P)

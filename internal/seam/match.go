@@ -48,19 +48,22 @@ func matched(g pattern.Garment, s Seam, m pattern.Match, u unit.Unit) ([]MatchPo
 	name.Join = s.ID
 	var out []MatchPoint
 	first := ChainLength(s.Sides[0])
+	if m.Point == "" && m.At.MM() > first {
+		return nil, finding.List{matchBeyond.At(m.Place, m.Join, m.At, unit.Format(first, u))}
+	}
+	worked := worksIn(g, s)
 	for i, chain := range s.Sides {
-		walked := ChainLength(chain)
+		whole := ChainLength(chain)
+		beside := func(at float64) float64 { return at + float64(worked(at)*(whole-first)) }
+		var walked float64
 		switch m.Point {
 		case pattern.Start:
-			walked = 0
 		case pattern.Middle:
-			walked /= 2
+			walked = beside(first / 2)
 		case pattern.End:
+			walked = whole
 		case "":
-			if m.At.MM() > first {
-				return nil, finding.List{matchBeyond.At(m.Place, m.Join, m.At, unit.Format(first, u))}
-			}
-			walked *= m.At.MM() / first
+			walked = beside(m.At.MM())
 		default:
 			at, ok := findNotch(g, chain, m.Point)
 			if !ok {

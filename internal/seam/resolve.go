@@ -6,6 +6,7 @@ import (
 	"gusset/internal/finding"
 	"gusset/internal/pattern"
 	"gusset/internal/piece"
+	"gusset/internal/unit"
 )
 
 // Seam is one seam as sewn: two or more sides, each a chain of stretches
@@ -18,6 +19,7 @@ type Seam struct {
 	Sides   [][]Stretch
 	Ease    []float64 // stated ease in mm of each side over the first
 	Notches []string
+	Between []string // the two notches between which the ease is worked in; empty for all along
 	Place   finding.Place
 }
 
@@ -56,6 +58,20 @@ func Resolve(g pattern.Garment) ([]Seam, finding.List) {
 // images of the left's: they would say the same of the same drawings. What cannot
 // be resolved is left out.
 func ResolveDrawn(g pattern.Garment) []Seam {
+	seams, _ := resolveDrawn(g)
+	return seams
+}
+
+// WalkDrawn walks the seams of ResolveDrawn.
+func WalkDrawn(g pattern.Garment) ([]Seam, Walked) {
+	seams, handed := resolveDrawn(g)
+	w, _ := Walk(handed, seams, unit.Millimetre)
+	return seams, w
+}
+
+// resolveDrawn also returns the garment with those right copies made that the seams
+// ask for.
+func resolveDrawn(g pattern.Garment) ([]Seam, pattern.Garment) {
 	forked := func(j pattern.Join) bool {
 		return anyRef(j, func(r piece.Ref) bool { _, own := g.Pieces[r.Piece+"@"+string(piece.Right)]; return own })
 	}
@@ -84,7 +100,7 @@ func ResolveDrawn(g pattern.Garment) []Seam {
 			seams = append(seams, s)
 		}
 	}
-	return seams
+	return seams, g
 }
 
 // anyRef reports whether a join has a reference of a kind.
@@ -109,7 +125,7 @@ func hands(g pattern.Garment, j pattern.Join) []piece.Copy {
 }
 
 func resolve(g pattern.Garment, j pattern.Join, hand piece.Copy) (Seam, finding.List) {
-	s := Seam{ID: j.ID, Join: j.ID, Copy: hand, Title: j.Title, Notches: j.Notches, Place: j.Place}
+	s := Seam{ID: j.ID, Join: j.ID, Copy: hand, Title: j.Title, Notches: j.Notches, Between: j.EaseBetween, Place: j.Place}
 	if hand != piece.Both {
 		s.ID += "@" + string(hand)
 	}

@@ -65,7 +65,7 @@ func (r Report) Widest() float64 {
 
 // NotchReport is one notch along a seam: where each side has it, in mm from
 // the seam's beginning, and how far each side misses the first with the stated
-// ease shared along the seam.
+// ease shared along the seam, or between two of its notches.
 type NotchReport struct {
 	Name string
 	At   []float64
@@ -109,8 +109,9 @@ func walk(g pattern.Garment, s Seam, u unit.Unit) (Report, finding.List) {
 			out = append(out, gapFinding(s, i, l-r.Lengths[0], u))
 		}
 	}
+	worked := worksIn(g, s)
 	for _, name := range s.Notches {
-		n, fs := walkNotch(g, s, name, r.Lengths, u)
+		n, fs := walkNotch(g, s, name, worked, u)
 		out = append(out, fs...)
 		if len(n.At) == len(s.Sides) {
 			r.Notches = append(r.Notches, n)
@@ -133,7 +134,21 @@ func gapFinding(s Seam, side int, difference float64, u unit.Unit) finding.Findi
 	return f
 }
 
-func walkNotch(g pattern.Garment, s Seam, name string, lengths []float64, u unit.Unit) (NotchReport, finding.List) {
+// worksIn says what share of a seam's ease is worked in, 0 to 1, as far as a distance
+// walked along its first side.
+func worksIn(g pattern.Garment, s Seam) func(walked float64) float64 {
+	from, to := 0.0, ChainLength(s.Sides[0])
+	if len(s.Between) == 2 {
+		a, ok1 := findNotch(g, s.Sides[0], s.Between[0])
+		b, ok2 := findNotch(g, s.Sides[0], s.Between[1])
+		if ok1 && ok2 && a != b {
+			from, to = min(a, b), max(a, b)
+		}
+	}
+	return func(walked float64) float64 { return min(max((walked-from)/(to-from), 0), 1) }
+}
+
+func walkNotch(g pattern.Garment, s Seam, name string, worked func(float64) float64, u unit.Unit) (NotchReport, finding.List) {
 	n := NotchReport{Name: name}
 	var out finding.List
 	for i, chain := range s.Sides {
@@ -145,7 +160,7 @@ func walkNotch(g pattern.Garment, s Seam, name string, lengths []float64, u unit
 		n.At = append(n.At, at)
 		miss := 0.0
 		if i > 0 {
-			miss = at - n.At[0] - s.Ease[i]*n.At[0]/lengths[0]
+			miss = at - n.At[0] - s.Ease[i]*worked(n.At[0])
 		}
 		n.Gaps = append(n.Gaps, miss)
 		if math.Abs(miss) > Tolerance {

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"gusset/internal/compare"
 	"gusset/internal/draw"
@@ -49,7 +50,7 @@ func Comparison(h Heading, r compare.Report, paper draw.Paper) draw.Page {
 	box := draw.Rect{Min: geom.Pt{X: m, Y: m + 8}, Max: geom.Pt{X: paper.Width - m, Y: top - 12}}
 	var shown []compare.Piece
 	for _, p := range r.Pieces {
-		if p.Only() != "" || p.Apart >= strokeLeast/5 {
+		if !p.Same(strokeLeast / 5) {
 			shown = append(shown, p)
 		}
 	}
@@ -113,7 +114,14 @@ func overlayNote(p compare.Piece) string {
 	case "B":
 		return "new"
 	}
-	return fmt.Sprintf("up to %.1f mm apart, at %s", p.Apart, p.Edge)
+	words := p.Otherwise()
+	switch {
+	case p.Whole != "":
+		words = append([]string{"a part of " + p.Whole + " as it was"}, words...)
+	case p.Apart >= strokeLeast/5:
+		words = append([]string{fmt.Sprintf("up to %.1f mm apart, at %s", p.Apart, p.Edge)}, words...)
+	}
+	return strings.Join(words, "; ")
 }
 
 func overlayRows(l *draw.List, list []compare.Piece, box draw.Rect, scale float64) {
@@ -146,7 +154,7 @@ func overlay(l *draw.List, p compare.Piece, scale float64) {
 	for _, e := range p.B.Edges {
 		l.Curve(isLine, e.Curve)
 	}
-	if p.Only() != "" {
+	if p.Only() != "" || p.Whole != "" {
 		return
 	}
 	for _, e := range p.B.Edges {

@@ -377,6 +377,9 @@ func (p *docketPage) layOf(t *table, r making.Result, l lay.Lay, u unit.Unit) la
 		if t.Unplaced > 0 {
 			row.Length = p.T("lay.does-not-fit")
 		}
+		if l.Behind(t) {
+			row.Length = p.T("lay.behind", row.Length, t.Rounds, l.Kept().Rounds)
+		}
 		f.Tried = append(f.Tried, row)
 	}
 	return f
