@@ -89,8 +89,9 @@ type batchRows struct {
 }
 
 type stepRow struct {
-	Number               int
-	ID, Do, Setup, Aside string
+	Number       int
+	ID, Do, Lang string
+	Setup, Aside string
 }
 
 type needRow struct{ What, HowMuch, Note string }
@@ -328,9 +329,10 @@ func (p *docketPage) behind(t *table, m made) {
 	w := making.WorkOf(m.in, r)
 	n := 0
 	for _, b := range order.Batches(r.Steps.Steps()) {
-		rows := batchRows{Heading: b.Heading()}
+		rows := batchRows{Heading: p.heading(b)}
 		for _, st := range b.Steps {
-			rows.Steps = append(rows.Steps, stepRow{st.Number, st.Op.ID, st.Op.Do, st.Setup, sheet.StepSettings(w, n, u)})
+			told := p.told(st.Op, u)
+			rows.Steps = append(rows.Steps, stepRow{st.Number, st.Op.ID, told.Text, told.Lang, st.Setup, sheet.StepSettings(w, n, u)})
 			n++
 		}
 		p.Batches = append(p.Batches, rows)
@@ -356,6 +358,16 @@ func (p *docketPage) behind(t *table, m made) {
 	if !m.stale && p.Stops == 0 {
 		p.Sheets = sheetNames
 	}
+}
+
+// heading says where a stretch of work is done, and which steps it has.
+func (r reader) heading(b order.Batch) string {
+	first, last := b.Steps[0].Number, b.Steps[len(b.Steps)-1].Number
+	where := r.T("at." + string(b.Place))
+	if first == last {
+		return r.T("order.one", where, first)
+	}
+	return r.T("order.batch", where, first, last)
 }
 
 func (p *docketPage) layOf(t *table, r making.Result, l lay.Lay, u unit.Unit) layFigure {
