@@ -6,6 +6,8 @@ import (
 	"path"
 	"regexp"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"gusset/internal/construct"
 	"gusset/internal/unit"
@@ -33,19 +35,54 @@ var workWords = func() map[string]map[string]string {
 // for all of it, or else in its own: half of it would be worse than none. Pieces
 // and seams are called what the pattern calls them.
 func (r reader) told(op construct.Operation, u unit.Unit) saidText {
-	own := saidText{op.Do, Languages[0].String()}
+	if all := r.actions(op, u); len(all) > 0 {
+		return saidText{strings.Join(all, "; "), r.Lang}
+	}
+	return saidText{op.Do, Languages[0].String()}
+}
+
+// actions are what an operation has one do in the reader's language; none where
+// there are no words for some of it, or it is the program's own.
+func (r reader) actions(op construct.Operation, u unit.Unit) []string {
 	var out []string
 	for _, a := range op.Told {
 		other, ok := workWords[r.Lang][a.Text]
 		if !ok {
-			return own
+			return nil
 		}
 		out = append(out, r.decimals(unit.Sentence(a.With(other), u)))
 	}
-	if len(out) == 0 {
-		return own
+	return out
+}
+
+// stepWords are the words of a step's card, line by line, with its actions in the
+// reader's language where that can be. A card begins with the actions.
+func (r reader) stepWords(op construct.Operation, card string, u unit.Unit) []saidText {
+	lines := strings.Split(card, "\n")
+	all := r.actions(op, u)
+	if len(all) > len(lines) {
+		all = nil
 	}
-	return saidText{strings.Join(out, "; "), r.Lang}
+	var out []saidText
+	for i, line := range lines {
+		said := saidText{line, Languages[0].String()}
+		if i < len(all) {
+			said = saidText{r.handed(op, all[i], line) + ".", r.Lang}
+		}
+		out = append(out, said)
+	}
+	return out
+}
+
+// handed is an action as a sentence, with the hand before it where the card's own
+// line has it.
+func (r reader) handed(op construct.Operation, action, line string) string {
+	hand := string(op.Copy)
+	if hand != "" && strings.HasPrefix(strings.ToLower(line), hand+": ") {
+		action = r.word(hand) + ": " + action
+	}
+	first, size := utf8.DecodeRuneInString(action)
+	return string(unicode.ToUpper(first)) + action[size:]
 }
 
 // measures are the metric measures within a sentence.

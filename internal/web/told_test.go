@@ -54,6 +54,17 @@ func TestEveryActionIsTold(t *testing.T) {
 	}
 }
 
+// The card of a step keeps its lines: the hand before the first action, and after
+// the actions what is said besides.
+func TestStepWords(t *testing.T) {
+	op := construct.Operation{Copy: "left", Do: "press side seam open", Told: []construct.Told{{Text: "press {item} open", Words: map[string]string{"item": "side seam"}}}}
+	got := reader{Lang: "de"}.stepWords(op, "Left: press side seam open.\nAllowance 15 mm.", unit.Centimetre)
+	want := []saidText{{"Links: auseinanderbügeln: side seam.", "de"}, {"Allowance 15 mm.", "en"}}
+	if !slices.Equal(got, want) {
+		t.Errorf("%v, want %v", got, want)
+	}
+}
+
 // An action is told with the pieces' own names and the reader's measures; a step
 // of which a part has no words is told in its own.
 func TestTold(t *testing.T) {
