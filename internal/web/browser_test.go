@@ -47,7 +47,10 @@ func openBrowser(t *testing.T, srv *httptest.Server, name string, wide, high int
 	if os.Getenv("GUSSET_QUICK") != "" {
 		t.Skip("a whole browser: left out of the quick run")
 	}
-	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.WindowSize(wide, high), chromedp.WSURLReadTimeout(2*time.Minute))
+	// By itself chromedp has the browser killed when the thread that began it ends
+	// (prctl(2), PR_SET_PDEATHSIG), and threads of work behind the pages do end.
+	lasting := chromedp.ModifyCmdFunc(func(*exec.Cmd) {})
+	opts := append(chromedp.DefaultExecAllocatorOptions[:], lasting, chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.WindowSize(wide, high), chromedp.WSURLReadTimeout(2*time.Minute))
 	ctx, stop := chromedp.NewExecAllocator(context.Background(), opts...)
 	t.Cleanup(stop)
 	ctx, end := chromedp.NewContext(ctx)
