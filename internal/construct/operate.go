@@ -46,9 +46,10 @@ func (w *work) parts(m method.Operation) []*work {
 
 func (b *builder) operation(w *work, m method.Operation, part *work) {
 	plies, thickness := b.plies(part, m)
-	actions := b.actions(part, m)
+	told := b.putTogether(part, m)
+	actions := actions(told)
 	o := Operation{
-		ID: w.item.id + "." + m.ID, Item: w.item.id, Copy: part.hand, Do: strings.Join(actions, "; "), Actions: actions,
+		ID: w.item.id + "." + m.ID, Item: w.item.id, Copy: part.hand, Do: strings.Join(actions, "; "), Actions: actions, Told: told,
 		Machine: m.Machine, Stitch: m.Stitch, StitchLength: m.Length.MM(), Thread: m.Thread,
 		Foot: m.Foot, Needle: m.Needle, Rows: m.Rows, Length: b.sewn(part, m),
 		Plies: plies, Thickness: thickness,

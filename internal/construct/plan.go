@@ -117,6 +117,7 @@ type Operation struct {
 	Copy         piece.Copy
 	Do           string   // the actions in one sentence
 	Actions      []string // in trade words, one action each
+	Told         []Told   // the same, as they are put together, in metric measures
 	Machine      machine.Kind
 	Stitch       string
 	StitchLength float64 // mm

@@ -10,12 +10,45 @@ import (
 	"gusset/internal/unit"
 )
 
-// actions fills the names and measures of what is worked on into an operation's
-// actions.
-func (b *builder) actions(w *work, m method.Operation) []string {
-	out := make([]string, len(m.Actions))
+// Told is an action as it is put together: the method's words, and what stands in
+// them for the words in braces. Whoever has the method's words in another language
+// puts the same into those.
+type Told struct {
+	Text  string
+	Words map[string]string
+}
+
+// With is the action in the words of text.
+func (t Told) With(text string) string {
+	return filled(text, func(name string) (string, bool) {
+		w, ok := t.Words[name]
+		return w, ok
+	})
+}
+
+// putTogether gives an operation's actions, with the names and measures of what is worked
+// on.
+func (b *builder) putTogether(w *work, m method.Operation) []Told {
+	out := make([]Told, len(m.Actions))
 	for i, a := range m.Actions {
-		out[i] = filled(a, func(name string) (string, bool) { return b.word(w, name) })
+		words := map[string]string{}
+		filled(a, func(name string) (string, bool) {
+			said, ok := b.word(w, name)
+			if ok {
+				words[name] = said
+			}
+			return said, ok
+		})
+		out[i] = Told{a, words}
+	}
+	return out
+}
+
+// actions are they in the method's own words.
+func actions(told []Told) []string {
+	out := make([]string, len(told))
+	for i, t := range told {
+		out[i] = t.With(t.Text)
 	}
 	return out
 }

@@ -82,11 +82,16 @@ type Result struct {
 }
 
 // Run makes the docket up to a stage. It is the only caller of the stages in
-// order. A stage whose inputs are those of the previous result is not run
-// again: its value and findings are taken over. After a Stop finding the stages
+// order. A stage whose inputs are those of a previous result, the first that has
+// it, is not run again: its value and findings are taken over. After a Stop finding the stages
 // that depend on what is broken are left out, so that one fault is told once.
-func Run(ctx context.Context, in Inputs, until Stage, e Effort, previous *Result) Result {
-	r := &run{in: in, effort: e, ctx: ctx, old: previous}
+func Run(ctx context.Context, in Inputs, until Stage, e Effort, previous ...*Result) Result {
+	r := &run{in: in, effort: e, ctx: ctx}
+	for _, p := range previous {
+		if p != nil {
+			r.old = append(r.old, p)
+		}
+	}
 	r.keys = map[Stage]string{}
 	for s := Fit; s <= until; s++ {
 		r.key(s)
@@ -109,7 +114,7 @@ type run struct {
 	in     Inputs
 	effort Effort
 	ctx    context.Context
-	old    *Result
+	old    []*Result
 }
 
 // stages has one step for each stage; each sets its part of the result and its
@@ -137,8 +142,11 @@ var stages = [...]func(*run){
 	},
 	Finish: func(r *run) {
 		var before finish.CutSet
-		if r.old != nil && r.old.Reached >= Finish {
-			before = r.old.Cut
+		for _, old := range r.old {
+			if old.Reached >= Finish {
+				before = old.Cut
+				break
+			}
 		}
 		r.Cut, r.byStage[Finish] = before.Again(r.Plan)
 	},
@@ -167,9 +175,10 @@ var stages = [...]func(*run){
 // the steps that both recipes begin with are taken over.
 func (r *run) replay(chosen pattern.Garment) (change.Changed, finding.List) {
 	steps, u := r.in.Docket.Changes, r.in.Docket.Unit
-	if r.old != nil && r.old.Reached >= Change && r.old.keys[Fit] == r.keys[Fit] &&
-		slices.Equal(besidesRecipe(r.old.own[Change]), besidesRecipe(r.own[Change])) {
-		return r.old.Changed.Again(steps, u)
+	for _, old := range r.old {
+		if old.Reached >= Change && old.keys[Fit] == r.keys[Fit] && slices.Equal(besidesRecipe(old.own[Change]), besidesRecipe(r.own[Change])) {
+			return old.Changed.Again(steps, u)
+		}
 	}
 	return change.Apply(chosen, steps, u)
 }
@@ -305,16 +314,15 @@ func (r *run) key(s Stage) {
 	if s == Lay {
 		own.values = append(own.values, r.effort.Anew, r.in.Kept, r.in.Hand, r.in.Found)
 	}
-	var old stageInputs
-	if r.old != nil && s <= r.old.Reached {
-		old = r.old.own[s]
+	own.digests = make([]string, len(own.values))
+	for _, old := range r.old {
+		if s <= old.Reached {
+			own.like(old.own[s])
+		}
 	}
-	for i, v := range own.values {
-		if i < len(old.values) && reflect.DeepEqual(v, old.values[i]) {
-			own.values[i] = old.values[i] // so that it is found to be the very same next time
-			own.digests = append(own.digests, old.digests[i])
-		} else {
-			own.digests = append(own.digests, digest(v))
+	for i, d := range own.digests {
+		if d == "" {
+			own.digests[i] = digest(own.values[i])
 		}
 	}
 	r.own[s] = own
@@ -323,6 +331,16 @@ func (r *run) key(s Stage) {
 		before += r.keys[b]
 	}
 	r.keys[s] = digest(before, own.digests)
+}
+
+// like takes over the digests of inputs that are those of an earlier run, and the
+// inputs themselves, so that they are found to be the very same next time.
+func (own *stageInputs) like(old stageInputs) {
+	for i, v := range own.values {
+		if own.digests[i] == "" && i < len(old.values) && reflect.DeepEqual(v, old.values[i]) {
+			own.values[i], own.digests[i] = old.values[i], old.digests[i]
+		}
+	}
 }
 
 // whole digests everything that the result depends on.
@@ -353,12 +371,14 @@ func digest(values ...any) string {
 
 // reuse takes a stage over from the previous result when its key is the same.
 func (r *run) reuse(s Stage) bool {
-	if r.old == nil || s > r.old.Reached || r.old.keys[s] != r.keys[s] {
-		return false
+	for _, old := range r.old {
+		if s <= old.Reached && old.keys[s] == r.keys[s] {
+			take[s](&r.Result, old)
+			r.byStage[s] = old.byStage[s]
+			return true
+		}
 	}
-	take[s](&r.Result, r.old)
-	r.byStage[s] = r.old.byStage[s]
-	return true
+	return false
 }
 
 var take = [...]func(to, from *Result){

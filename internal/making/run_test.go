@@ -67,6 +67,22 @@ func TestRunAgain(t *testing.T) {
 	}
 }
 
+// Of several earlier results each stage is taken over from the one that has it.
+func TestRunAgainOfSeveral(t *testing.T) {
+	in := openDemo(t, demoDockets[0])
+	in.Docket.Fold = "open"
+	before := Run(context.Background(), in, Needs, Effort{Seed: 1}, nil)
+	in.Docket.Threads = map[string]string{"main": "rust"}
+	pieces := Run(context.Background(), in, Finish, Effort{}, nil) // made anew, of the same
+	again := Run(context.Background(), in, Needs, Effort{Seed: 1}, &pieces, &before)
+	if &again.Cut.Pieces()[0] != &pieces.Cut.Pieces()[0] || &again.Steps.Steps()[0] != &before.Steps.Steps()[0] {
+		t.Error("pieces or order were made again")
+	}
+	if fresh := Run(context.Background(), in, Needs, Effort{Seed: 1}, nil); again.Digest != fresh.Digest || again.Digest == before.Digest {
+		t.Errorf("digest %s, of nothing %s, before %s", again.Digest, fresh.Digest, before.Digest)
+	}
+}
+
 // Another lay leaves the order of work as it is, and what names the whole make
 // tells the two apart.
 func TestOrderOfAnotherLay(t *testing.T) {

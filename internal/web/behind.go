@@ -52,13 +52,13 @@ func (t *table) rest(ctx context.Context, turn int, m made) {
 	case <-ctx.Done():
 		return
 	}
-	var old *making.Result
+	old := []*making.Result{&m.drawn} // which has the first stages already
 	if m.whole {
-		old = &m.full
+		old = append(old, &m.full)
 	}
 	var r making.Result
 	t.desk.quiet.do(func() {
-		if r = making.Run(ctx, m.in, making.Needs, t.effort(), old); ctx.Err() == nil {
+		if r = making.Run(ctx, m.in, making.Needs, t.effort(), old...); ctx.Err() == nil {
 			t.drawAhead(m.in, r)
 		}
 	})

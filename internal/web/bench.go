@@ -95,7 +95,7 @@ func benchOf(who reader, name string, m made, f lay.File, drawn bool) benchPage 
 	l, found := m.drawn.Written(m.in, f)
 	p := benchPage{reader: who, Name: name, Title: m.in.Docket.Title, Role: string(f.Role), Text: string(f.YAML()), U: u, Scale: sheet.BenchScale,
 		Cloth: l.Cloth.Title, Sound: found.Stops() == 0, Whole: len(l.Unplaced) == 0, Stale: m.stale}
-	p.Line = who.T("bench.line", who.M(l.Length), 100*l.Density)
+	p.Line = who.T("bench.line", who.M(l.Length, u), 100*l.Density)
 	p.Left = who.T("lay.left", who.L(l.Left(), u))
 	if p.Short = l.Left() < 0; p.Short {
 		p.Left = who.T("lay.short", who.L(-l.Left(), u))

@@ -39,6 +39,7 @@ type docketPage struct {
 	Cloths      []field
 	Lists       map[string][]string
 	Refused     []foundLine
+	Yards       bool   // lengths of cloth are told in yards
 	RefusedOn   string // the leaf whose form was refused
 	Notes       string
 	NotesBase   int64
@@ -88,8 +89,9 @@ type batchRows struct {
 }
 
 type stepRow struct {
-	Number               int
-	ID, Do, Setup, Aside string
+	Number       int
+	ID, Do, Lang string
+	Setup, Aside string
 }
 
 type needRow struct{ What, HowMuch, Note string }
@@ -167,7 +169,7 @@ func docketOf(who reader, t *table, m made) docketPage {
 	if v, ok := m.in.Pattern.View(d.View); ok {
 		p.Pattern += ", " + v.Title
 	}
-	p.Files = filesOf(m.in)
+	p.Files, p.Yards = filesOf(m.in), inches(p.units(d.Unit))
 	p.Busy, p.Look = m.busy, m.look
 	all := m.findings()
 	seams := m.drawn.Walked.Seams()
@@ -327,20 +329,25 @@ func (p *docketPage) behind(t *table, m made) {
 	w := making.WorkOf(m.in, r)
 	n := 0
 	for _, b := range order.Batches(r.Steps.Steps()) {
-		rows := batchRows{Heading: b.Heading()}
+		rows := batchRows{Heading: p.heading(b)}
 		for _, st := range b.Steps {
-			rows.Steps = append(rows.Steps, stepRow{st.Number, st.Op.ID, st.Op.Do, st.Setup, sheet.StepSettings(w, n, u)})
+			told := p.told(st.Op, u)
+			rows.Steps = append(rows.Steps, stepRow{st.Number, st.Op.ID, told.Text, told.Lang, st.Setup, sheet.StepSettings(w, n, u)})
 			n++
 		}
 		p.Batches = append(p.Batches, rows)
 	}
 	for _, sp := range r.Needs.Spools() {
-		p.Needs = append(p.Needs, needRow{sp.Title(), p.M(sp.Length), ""})
+		p.Needs = append(p.Needs, needRow{sp.Title(), p.M(sp.Length, u), ""})
 	}
 	for _, i := range r.Needs.Items() {
 		row := needRow{i.Title, "", i.Note}
 		if i.Length > 0 {
-			row.HowMuch = p.L(i.Length, unit.Centimetre)
+			by := unit.Centimetre
+			if inches(u) {
+				by = u
+			}
+			row.HowMuch = p.L(i.Length, by)
 		}
 		if i.Count > 0 && (i.Count > 1 || i.Length == 0) {
 			row.HowMuch = strings.TrimSpace(fmt.Sprintf("%d × %s", i.Count, row.HowMuch))
@@ -353,9 +360,19 @@ func (p *docketPage) behind(t *table, m made) {
 	}
 }
 
+// heading says where a stretch of work is done, and which steps it has.
+func (r reader) heading(b order.Batch) string {
+	first, last := b.Steps[0].Number, b.Steps[len(b.Steps)-1].Number
+	where := r.T("at." + string(b.Place))
+	if first == last {
+		return r.T("order.one", where, first)
+	}
+	return r.T("order.batch", where, first, last)
+}
+
 func (p *docketPage) layOf(t *table, r making.Result, l lay.Lay, u unit.Unit) layFigure {
 	f := layFigure{Role: string(l.Role), Short: l.Left() < 0 || len(l.Unplaced) > 0}
-	f.Line = p.T("lay.line", l.Cloth.Title, l.Cloth.Width.String(), p.M(l.Length), l.Cloth.Length.String(), 100*l.Density, l.Plan.Words())
+	f.Line = p.T("lay.line", l.Cloth.Title, p.Q(l.Cloth.Width, u), p.M(l.Length, u), p.Q(l.Cloth.Length, u), 100*l.Density, l.Plan.Words())
 	switch left := l.Left(); {
 	case len(l.Unplaced) > 0:
 		f.Left = p.T("lay.no-place", strings.Join(l.Unplaced, ", "))
@@ -368,7 +385,7 @@ func (p *docketPage) layOf(t *table, r making.Result, l lay.Lay, u unit.Unit) la
 		f.Drawing = t.layDrawing(r, l, u)
 	}
 	for _, t := range l.Tried {
-		row := triedRow{t.Plan.Words(), p.M(t.Length), t.Plan == l.Plan}
+		row := triedRow{t.Plan.Words(), p.M(t.Length, u), t.Plan == l.Plan}
 		if t.Unplaced > 0 {
 			row.Length = p.T("lay.does-not-fit")
 		}

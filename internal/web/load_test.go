@@ -9,6 +9,8 @@ import (
 	"sync"
 	"testing"
 	"time"
+
+	"gusset/internal/making"
 )
 
 // readPages are the pages that people at work look at, the docket's sheet most.
@@ -92,7 +94,7 @@ func BenchmarkChange(b *testing.B) {
 	web, srv := room(b, laidOut(b, "quay-cropped"))
 	wholly(b, web, "quay-cropped")
 	const at = "/docket/quay-cropped"
-	post(b, srv, at+"/edit/add", url.Values{"base": {baseOf(b, srv, at)}, "kind": {"lengthen"}, "at": {"knee"}, "by": {"1 cm"}, "id": {"long"}})
+	post(b, srv, at+"/edit/add", url.Values{"base": {baseOf(b, srv, at)}, "kind": {"lengthen"}, "at": {"leg"}, "by": {"1 cm"}, "id": {"long"}})
 	base := baseOf(b, srv, at)
 	for n := 0; b.Loop(); n++ {
 		by := []string{"2 cm", "3 cm"}[n%2]
@@ -101,5 +103,9 @@ func BenchmarkChange(b *testing.B) {
 			b.Fatalf("%d", status)
 		}
 		base = baseIn(b, body)
+	}
+	// What was timed is a change that can be made, with all its pieces.
+	if m, err := web.desk.table("quay-cropped").at(); err != nil || m.drawn.Reached != making.Finish || m.drawn.Findings.Stops() > 0 {
+		b.Errorf("the change stops: %v, %v", m.drawn.Findings.Codes(), err)
 	}
 }

@@ -181,10 +181,10 @@ func piecesInARow(r making.Result) draw.Page {
 		return page
 	}
 	k := min((shelfWide-4)/wide, (shelfHigh-4)/high)
-	x := (shelfWide - k*wide) / 2
+	x, y := (shelfWide-k*wide)/2, (shelfHigh-k*high)/2
 	for _, o := range shown {
 		lo, hi := geom.BoundsOf(o.Cut)
-		to := geom.Shift(geom.Pt{X: -lo.X, Y: -lo.Y}).Then(geom.Affine{A: k, D: k}).Then(geom.Shift(geom.Pt{X: x, Y: 2}))
+		to := geom.Shift(geom.Pt{X: -lo.X, Y: -lo.Y}).Then(geom.Affine{A: k, D: k}).Then(geom.Shift(geom.Pt{X: x, Y: y}))
 		ring := make([]geom.Pt, len(o.Cut))
 		for i, p := range o.Cut {
 			ring[i] = to.Apply(p)

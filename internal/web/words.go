@@ -99,12 +99,27 @@ func (r reader) L(mm float64, u unit.Unit) string {
 	return r.number(unit.Format(mm, u))
 }
 
-// M is a length of cloth.
-func (r reader) M(mm float64) string {
-	if r.Unit == unit.Inch {
+// M is a length of cloth in mm, in yards for those who measure in inches: the
+// reader's unit, or the one given.
+func (r reader) M(mm float64, u unit.Unit) string {
+	if r.Unit != "" {
+		u = r.Unit
+	}
+	if inches(u) {
 		return r.number(unit.Format(mm, unit.Yard))
 	}
 	return r.number(unit.Format(mm, unit.Metre))
+}
+
+// inches reports whether a unit is one of those who measure in inches.
+func inches(u unit.Unit) bool { return u == unit.Inch || u == unit.Foot || u == unit.Yard }
+
+// Q is a length as it was written, in the reader's unit where that is another.
+func (r reader) Q(q unit.Length, u unit.Unit) string {
+	if r.Unit == "" {
+		return r.number(q.String())
+	}
+	return r.L(q.MM(), u)
 }
 
 func (r reader) number(text string) string {

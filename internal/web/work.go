@@ -30,7 +30,7 @@ type workStep struct {
 	ID       string
 	Place    string // where the work is: the lockstitch machine, the iron
 	Setup    string
-	Words    []string
+	Words    []saidText
 	Settings []string
 	Drawing  template.HTML
 	Done     bool
@@ -69,7 +69,7 @@ func workOf(who reader, t *table, m made, ticks map[string]store.Tick) workPage 
 	for i, st := range work.Steps {
 		tick := ticks[st.Op.ID]
 		w := workStep{Number: st.Number, ID: st.Op.ID, Place: who.word(string(st.Op.Machine)), Setup: st.Setup, Done: tick.Done,
-			Words: strings.Split(sheet.StepWords(work, i, u), "\n")}
+			Words: who.stepWords(st.Op, sheet.StepWords(work, i, u), u)}
 		if said := sheet.StepSettings(work, i, u); said != "" {
 			w.Settings = strings.Split(said, "\n")
 		}

@@ -270,7 +270,9 @@ if (sheet) {
     source.onmessage = (e) => {
       const n = JSON.parse(e.data);
       if (n.kind === "better") {
-        const text = `${n.role}: ${n.plan}, ${(n.length / 1000).toFixed(2)} m, ${words[1]} ${n.seconds.toFixed(0)} ${words[2]}`;
+        const [by, name] = sheet.dataset.yards ? [914.4, "yd"] : [1000, "m"];
+        const long = (n.length / by).toLocaleString(document.documentElement.lang, { minimumFractionDigits: 2, maximumFractionDigits: 2 });
+        const text = `${n.role}: ${n.plan}, ${long} ${name}, ${words[1]} ${n.seconds.toFixed(0)} ${words[2]}`;
         document.querySelectorAll(".news").forEach((o) => { o.textContent = text; });
       } else if (n.kind !== "here" || missed(n)) {
         refresh();
