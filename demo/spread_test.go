@@ -5,9 +5,11 @@ import (
 	"strings"
 	"testing"
 
+	"gusset/internal/change"
 	"gusset/internal/docket"
 	"gusset/internal/geom"
 	"gusset/internal/pattern"
+	"gusset/internal/seam"
 	"gusset/internal/unit"
 )
 
@@ -54,6 +56,24 @@ func TestSpread(t *testing.T) {
 			}
 		})
 	}
+}
+
+// What is lapped must not take with it a notch at which a seam begins: the fly
+// facing is sewn to the waist from the notch of the fly on.
+func TestLapsNoSeamsEnd(t *testing.T) {
+	inSizes(t, "dockets/quay-long.yaml", func(t *testing.T, g pattern.Garment) {
+		fly, _ := g.Pieces["front"].Notch("waist", "fly-edge")
+		for _, by := range []float64{-12, -4} {
+			step := docket.Change{ID: "lap", Kind: docket.Spread, Spot: spot("front:waist", fly.At-8), Hinge: spot("front:hem", "middle"), By: unit.MM(by)}
+			c, found := change.Apply(g, []docket.Change{step}, unit.Millimetre)
+			if refused := found.Has("change.no-slash"); refused != (by == -12) {
+				t.Errorf("lapped by %g, 8 mm before the notch: %v", by, found.Codes())
+			}
+			if _, unresolved := seam.Resolve(c.Garment()); len(unresolved) > 0 {
+				t.Errorf("lapped by %g: %v", by, unresolved.Codes())
+			}
+		}
+	})
 }
 
 // A pleat from waist to hem widens the piece by twice its depth all the way; the

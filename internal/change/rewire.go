@@ -62,6 +62,19 @@ func (j *job) mapRefs(each func(refs []piece.Ref, against bool) []piece.Ref) {
 	}
 }
 
+// bounds tells whether a stretch that something refers to begins or ends at a named
+// point of a piece.
+func (j *job) bounds(p, point string) bool {
+	found := false
+	j.mapRefs(func(refs []piece.Ref, _ bool) []piece.Ref {
+		for _, r := range refs {
+			found = found || r.Piece == p && (r.From == point || r.To == point)
+		}
+		return refs
+	})
+	return found
+}
+
 // rewired is what a reference to an edge of the old piece means on the new one.
 func rewired(r piece.Ref, against bool, was, now piece.Piece, parts map[string][]part) []piece.Ref {
 	i := was.Index(r.Edge)

@@ -92,6 +92,16 @@ func (s *slash) spread(by float64) string {
 			hingeEnd = p.Edges[s.hinge].Curve.Length() - hingeEnd
 		}
 	}
+	for _, lapped := range []struct {
+		edge     string
+		from, to float64
+	}{{p.Edges[s.open].Name, s.at, openEnd}, {p.Edges[s.hinge].Name, hingeEnd, s.hingeAt}} {
+		for _, m := range p.Marks {
+			if lost(m, lapped.edge, lapped.from, lapped.to) && s.j.bounds(p.Name, m.Name) {
+				return "it laps notch " + m.Name + ", where a seam begins or ends"
+			}
+		}
+	}
 	away := p.Edges[s.open].Curve.At(openEnd)
 	// The map takes first so that its beginning lies by from q along the edge.
 	var by2 geom.Affine
@@ -190,16 +200,22 @@ func (s *slash) meet(a, b geom.Curve, lapped bool) geom.Curve {
 	return joinedCurves(joinedCurves(a, runOn(a, b)), b)
 }
 
+// lost tells whether a mark is a notch on what is lapped between two places of an
+// edge.
+func lost(m piece.Mark, edge string, from, to float64) bool {
+	return m.Kind == piece.Notch && m.Edge == edge && m.At > from && m.At < to
+}
+
 // shiftNotches moves the notches of an edge beyond a slash; those on what has
 // been lapped are lost.
 func (s *slash) shiftNotches(edge string, from, to, by float64) {
 	var kept []piece.Mark
 	for _, m := range s.p.Marks {
+		if lost(m, edge, from, to) {
+			s.j.tell(notchLost, m.Name, s.p.Name)
+			continue
+		}
 		if m.Kind == piece.Notch && m.Edge == edge && m.At > from {
-			if m.At < to {
-				s.j.tell(notchLost, m.Name, s.p.Name)
-				continue
-			}
 			m.At += by
 		}
 		kept = append(kept, m)
