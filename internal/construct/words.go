@@ -10,9 +10,9 @@ import (
 	"gusset/internal/unit"
 )
 
-// Told is an action as it is put together: the method's words, and what stands in
-// them for the words in braces. Whoever has the method's words in another language
-// puts the same into those.
+// Told is an action as it is put together, or what stands beside one: constant
+// words, and what stands in them for the words in braces. Whoever has the
+// constant words in another language puts the same into those.
 type Told struct {
 	Text  string
 	Words map[string]string
@@ -43,6 +43,9 @@ func (b *builder) putTogether(w *work, m method.Operation) []Told {
 	}
 	return out
 }
+
+// Line is what is told, one after the other, in the program's own words.
+func Line(told []Told, between string) string { return strings.Join(actions(told), between) }
 
 // actions are they in the method's own words.
 func actions(told []Told) []string {

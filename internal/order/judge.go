@@ -53,13 +53,13 @@ func Judge(name string, list []pattern.Step, ops []construct.Operation, c []reac
 		return Judged{}, nil
 	}
 	var out finding.List
-	need, known := needs(ops)
+	need, _ := needs(ops)
 	order, line, unknown := write(list, ops, g)
 	for _, s := range unknown {
 		out = append(out, stepUnknown.At(s.Place, name, s.String()))
 	}
 	mended, late := mend(order, ops, need, g)
-	j := Judged{name: name, written: steps(order, ops, need, known), mended: steps(mended, ops, need, known), late: late}
+	j := Judged{name: name, written: steps(order, ops, need), mended: steps(mended, ops, need), late: late}
 	j.tally, j.after = TallyOf(j.written, t), TallyOf(j.mended, t)
 	for i := range late {
 		l := &late[i]

@@ -23,7 +23,7 @@ func Plan(ops []construct.Operation, conditions []reach.Condition, machines []ma
 	need, known := needs(ops)
 	b := best(ops, conditions, need, g, known, c)
 	s := Steps{
-		steps: steps(b.order, ops, need, known), least: b.least,
+		steps: steps(b.order, ops, need), least: b.least,
 		changes: changes(b.order, need, Costs{}), cost: b.cost,
 	}
 	return s, out
@@ -42,12 +42,13 @@ func changes(order []int, need []setup, c Costs) int {
 }
 
 // steps numbers the operations and says what to change before each.
-func steps(order []int, ops []construct.Operation, need []setup, known values) []Step {
+func steps(order []int, ops []construct.Operation, need []setup) []Step {
 	var at setup
 	list := make([]Step, 0, len(order))
 	for _, i := range order {
 		next := at.with(need[i])
-		list = append(list, Step{Number: len(list) + 1, Op: ops[i], Setup: known.words(at, next)})
+		set := at.set(next, ops[i])
+		list = append(list, Step{Number: len(list) + 1, Op: ops[i], Setup: construct.Line(set, "; "), Set: set})
 		at = next
 	}
 	return list

@@ -1,8 +1,6 @@
 package order
 
 import (
-	"strings"
-
 	"gusset/internal/construct"
 	"gusset/internal/machine"
 )
@@ -119,35 +117,47 @@ func (s setup) changed(next setup, weight [parts]int) int {
 	return n
 }
 
-// words says what to do to come from s to next.
-func (v values) words(s, next setup) string {
-	var list []string
+// set says what to do to come from s to next, for an operation that asks for it.
+func (s setup) set(next setup, o construct.Operation) []construct.Told {
+	var list []construct.Told
 	for p := range parts {
-		if s[p] == next[p] {
-			continue
+		if s[p] != next[p] {
+			list = append(list, say(p, o, s[p] == 0))
 		}
-		list = append(list, say(p, v[p][next[p]], s[p] == 0))
 	}
-	return strings.Join(list, "; ")
+	return list
 }
 
-// say puts one change into words.
-func say(part int, word string, first bool) string {
-	switch {
-	case part == place && word == string(machine.Hand):
-		return "by hand"
-	case part == place:
-		return "to the " + word
-	case part == stitch:
-		return "set stitch " + word
-	case part == foot:
-		return word
-	case part == overlock && first:
-		return "overlocker threaded with " + word
-	case part == overlock:
-		return "change the overlocker to " + word
-	case first:
-		return "threaded with " + word
+// say puts one change into words: of the part of the set-up that an operation asks
+// for, first where nothing was set there before.
+func say(part int, o construct.Operation, first bool) construct.Told {
+	switch part {
+	case place:
+		if o.Machine == machine.Hand {
+			return construct.Told{Text: "by hand"}
+		}
+		return construct.Told{Text: "to the {place}", Words: map[string]string{"place": string(o.Machine)}}
+	case stitch:
+		return construct.Told{Text: "set stitch {stitch}", Words: map[string]string{"stitch": o.Stitch}}
+	case foot:
+		return construct.Told{Text: "{foot} foot", Words: map[string]string{"foot": o.Foot}}
 	}
-	return "change to " + word
+	return construct.Told{Text: threading(part, o.Needle != "", first), Words: map[string]string{"thread": o.Spool(), "needle": o.Needle}}
+}
+
+// threading is what is said of a thread; the overlocker keeps its needles.
+func threading(part int, needle, first bool) string {
+	switch {
+	case part == overlock && first:
+		return "overlocker threaded with {thread} thread"
+	case part == overlock:
+		return "change the overlocker to {thread} thread"
+	case first && needle:
+		return "threaded with {thread} thread, needle {needle}"
+	case first:
+		return "threaded with {thread} thread"
+	case needle:
+		return "change to {thread} thread, needle {needle}"
+	}
+	return "change to {thread} thread"
 }

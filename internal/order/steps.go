@@ -25,9 +25,10 @@ func (s Steps) Cost() int { return s.cost }
 func (s Steps) Least() int { return s.least }
 
 // Step is one operation in its place. Setup says what must be changed before
-// it, empty for nothing.
+// it, empty for nothing; Set is the same as it is put together.
 type Step struct {
 	Number int
 	Op     construct.Operation
 	Setup  string
+	Set    []construct.Told `json:"-"`
 }

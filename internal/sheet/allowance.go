@@ -16,51 +16,72 @@ type allowances struct {
 	told map[string]bool // by item and hand
 }
 
-// first returns the allowances of the item that an operation belongs to: one
-// width where all edges have the same, otherwise each width with its pieces.
-// It returns nothing when they were told before.
-func (a allowances) first(u unit.Unit, op construct.Operation) string {
+// Allowance is a width of allowance of a seam or hem, in mm, with the depths that
+// it is turned by where it is turned more than once, and the titles of the
+// pieces that have it.
+type Allowance struct {
+	Width  float64
+	Folds  []float64
+	Pieces []string
+}
+
+// first returns the allowances of the item that an operation belongs to, each
+// width as it reads in u once. It returns none when they were told before.
+func (a allowances) first(u unit.Unit, op construct.Operation) []Allowance {
 	key := op.Item + "@" + string(op.Copy)
 	if a.told[key] {
-		return ""
+		return nil
 	}
 	a.told[key] = true
-	var widths []string
-	pieces := map[string][]string{}
+	var out []Allowance
 	for _, d := range a.plan.Demands() {
 		if d.Source != op.Item || !sameHand(d.Copy, op.Copy) || d.Width <= 0 {
 			continue
 		}
-		w := unit.Format(d.Width, u) + foldWords(u, d)
-		if _, ok := pieces[w]; !ok {
-			widths = append(widths, w)
+		one := Allowance{Width: d.Width}
+		if d.Kind == construct.ForHem && len(d.Folds) > 1 {
+			one.Folds = d.Folds
 		}
-		if title := a.title(d.Piece); !slices.Contains(pieces[w], title) {
-			pieces[w] = append(pieces[w], title)
+		i := slices.IndexFunc(out, func(o Allowance) bool { return o.words(u) == one.words(u) })
+		if i < 0 {
+			i = len(out)
+			out = append(out, one)
+		}
+		if title := a.title(d.Piece); !slices.Contains(out[i].Pieces, title) {
+			out[i].Pieces = append(out[i].Pieces, title)
 		}
 	}
-	switch len(widths) {
-	case 0:
-		return ""
-	case 1:
-		return "allowance " + widths[0]
-	}
-	for i, w := range widths {
-		widths[i] = w + " on " + strings.Join(pieces[w], ", ")
-	}
-	return "allowance " + strings.Join(widths, "; ")
+	return out
 }
 
-// foldWords says how a hem's allowance is turned.
-func foldWords(u unit.Unit, d construct.Demand) string {
-	if d.Kind != construct.ForHem || len(d.Folds) < 2 {
-		return ""
+// words are the width and how it is turned.
+func (a Allowance) words(u unit.Unit) string {
+	width := unit.Format(a.Width, u)
+	if len(a.Folds) == 0 {
+		return width
 	}
 	var folds []string
-	for _, f := range d.Folds {
+	for _, f := range a.Folds {
 		folds = append(folds, unit.Format(f, u))
 	}
-	return " (turned " + strings.Join(folds, " and ") + ")"
+	return width + " (turned " + strings.Join(folds, " and ") + ")"
+}
+
+// allowanceWords says allowances: one width where all edges have the same,
+// otherwise each width with its pieces.
+func allowanceWords(u unit.Unit, list []Allowance) string {
+	var widths []string
+	for _, a := range list {
+		w := a.words(u)
+		if len(list) > 1 {
+			w += " on " + strings.Join(a.Pieces, ", ")
+		}
+		widths = append(widths, w)
+	}
+	if len(widths) == 0 {
+		return ""
+	}
+	return "allowance " + strings.Join(widths, "; ")
 }
 
 // sameHand reports whether work on one hand, or on no hand in particular,

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -37,7 +38,7 @@ func cardRows(u unit.Unit, batch []order.Step, a allowances, colours map[string]
 	var out []cardRow
 	for i := 0; i < len(batch); i++ {
 		s := batch[i]
-		r := cardRow{steps: batch[i : i+1], aside: settings(u, s.Op, colours)}
+		r := cardRow{steps: batch[i : i+1], aside: construct.Line(settings(u, s.Op, colours), "\n")}
 		if i > 0 {
 			r.setup = s.Setup
 		}
@@ -45,7 +46,7 @@ func cardRows(u unit.Unit, batch []order.Step, a allowances, colours map[string]
 			r.steps = batch[i : i+2]
 			i++
 		}
-		r.do = doing(u, s.Op, a, told)
+		r.do = strings.Join(doing(u, s.Op, a, told).Lines(u), "\n")
 		if len(r.steps) == 2 {
 			r.do += "\nThen the same on the " + string(r.steps[1].Op.Copy) + "."
 			a.first(u, r.steps[1].Op) // told with the first
@@ -63,54 +64,78 @@ func mirrored(a, b order.Step) bool {
 	return b.Setup == "" && stem(a) == stem(b) && a.Op.Copy != piece.Both && other[a.Op.Copy] == b.Op.Copy
 }
 
-// doing says what to do: each action on a line of its own, then the allowances
-// where they are first met, and a caution that does not stand above already.
-func doing(u unit.Unit, op construct.Operation, a allowances, told string) string {
+// Doing is what is said of a step, as it is put together: a sentence for each
+// action, the allowances where they are first met, and a caution that does not
+// stand above already.
+type Doing struct {
+	Do         []string
+	Allowances []Allowance
+	Caution    string
+}
+
+// doing says what to do; told is the caution that stands above.
+func doing(u unit.Unit, op construct.Operation, a allowances, told string) Doing {
 	lines := op.Actions
 	if len(lines) == 0 {
 		lines = []string{op.Do}
 	}
-	var out []string
+	d := Doing{Allowances: a.first(u, op)}
 	for _, line := range lines {
-		out = append(out, sentence(line)+".")
+		d.Do = append(d.Do, sentence(line)+".")
 	}
 	if hand := string(op.Copy); hand != "" && !strings.Contains(op.Do, hand) {
-		out[0] = sentence(hand) + ": " + strings.TrimSuffix(lines[0], ".") + "."
+		d.Do[0] = sentence(hand) + ": " + strings.TrimSuffix(lines[0], ".") + "."
 	}
-	if words := a.first(u, op); words != "" {
-		out = append(out, sentence(words)+".")
+	if op.Caution != told {
+		d.Caution = op.Caution
 	}
-	if op.Caution != "" && op.Caution != told {
-		out = append(out, "Caution: "+op.Caution+".")
-	}
-	return strings.Join(out, "\n")
+	return d
 }
 
-// settings says how the machine is set, nothing where nothing is stitched.
-func settings(u unit.Unit, op construct.Operation, colours map[string]string) string {
+// Lines are the lines of a card.
+func (d Doing) Lines(u unit.Unit) []string {
+	out := slices.Clone(d.Do)
+	if words := allowanceWords(u, d.Allowances); words != "" {
+		out = append(out, sentence(words)+".")
+	}
+	if d.Caution != "" {
+		out = append(out, "Caution: "+d.Caution+".")
+	}
+	return out
+}
+
+// settings says line by line how the machine is set, nothing where nothing is
+// stitched.
+func settings(u unit.Unit, op construct.Operation, colours map[string]string) []construct.Told {
 	if op.Stitch == "" {
-		return ""
+		return nil
 	}
-	lines := []string{"stitch " + op.Stitch}
-	if op.StitchLength > 0 {
-		lines[0] += ", " + unit.Format(op.StitchLength, unit.Millimetre)
+	thread := op.Spool()
+	words := map[string]string{
+		"stitch": op.Stitch, "stitch length": unit.Format(op.StitchLength, unit.Millimetre), "rows": strconv.Itoa(op.Rows),
+		"length": unit.Format(op.Length, u), "thread": thread, "colour": colours[thread], "needle": op.Needle, "foot": op.Foot,
+		"plies": strconv.Itoa(op.Plies), "thickness": fmt.Sprintf("%.1f mm", op.Thickness),
 	}
-	if op.Length > 0 {
-		lines = append(lines, rows(op.Rows)+unit.Format(op.Length, u)+" long")
+	var out []construct.Told
+	for _, line := range []struct {
+		said bool
+		text string
+	}{
+		{op.StitchLength > 0, "stitch {stitch}, {stitch length}"},
+		{op.StitchLength <= 0, "stitch {stitch}"},
+		{op.Length > 0 && op.Rows > 1, "{rows} × {length} long"},
+		{op.Length > 0 && op.Rows < 2, "{length} long"},
+		{op.Thread != "" && colours[thread] != "", "{thread} thread, {colour}"},
+		{op.Thread != "" && colours[thread] == "", "{thread} thread"},
+		{op.Needle != "", "needle {needle}"},
+		{op.Foot != "", "{foot} foot"},
+		{op.Plies > 1 && op.Thickness > 0, "{plies} plies, {thickness}"},
+	} {
+		if line.said {
+			out = append(out, construct.Told{Text: line.text, Words: words})
+		}
 	}
-	if op.Thread != "" {
-		lines = append(lines, list(op.Spool()+" thread", colours[op.Spool()]))
-	}
-	if op.Needle != "" {
-		lines = append(lines, "needle "+op.Needle)
-	}
-	if op.Foot != "" {
-		lines = append(lines, op.Foot+" foot")
-	}
-	if op.Plies > 1 && op.Thickness > 0 {
-		lines = append(lines, fmt.Sprintf("%d plies, %.1f mm", op.Plies, op.Thickness))
-	}
-	return strings.Join(lines, "\n")
+	return out
 }
 
 func (r cardRow) blocks(width float64) (setup, do, aside draw.Block) {

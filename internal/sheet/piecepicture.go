@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"gusset/internal/cloth"
+	"gusset/internal/construct"
 	"gusset/internal/draw"
 	"gusset/internal/finish"
 	"gusset/internal/geom"
@@ -149,15 +150,15 @@ func (b sketchbook) page(w Work, step int) (draw.Page, bool) {
 	return page, true
 }
 
-// StepSettings says in lines how the machine is set for a step; nothing where
+// StepSettings says line by line how the machine is set for a step; nothing where
 // nothing is stitched.
-func StepSettings(w Work, step int, u unit.Unit) string {
+func StepSettings(w Work, step int, u unit.Unit) []construct.Told {
 	return settings(u, w.Steps[step].Op, w.Colours)
 }
 
-// StepWords says what to do in a step, with the allowances of its seam and its
+// StepDoing says what to do in a step, with the allowances of its seam and its
 // caution.
-func StepWords(w Work, step int, u unit.Unit) string {
+func StepDoing(w Work, step int, u unit.Unit) Doing {
 	return doing(u, w.Steps[step].Op, allowances{w.Plan, map[string]bool{}}, "")
 }
 

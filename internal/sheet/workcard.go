@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"gusset/internal/construct"
@@ -154,14 +153,6 @@ func legend(l *draw.List, box draw.Rect) {
 		l.Line(line.pen, geom.Pt{X: x, Y: y}, geom.Pt{X: x + 7, Y: y})
 		word(line.text)
 	}
-}
-
-// rows says how many rows are sewn, nothing for one.
-func rows(n int) string {
-	if n < 2 {
-		return ""
-	}
-	return strconv.Itoa(n) + " × "
 }
 
 // list joins the words that are there.

@@ -91,7 +91,7 @@ type batchRows struct {
 type stepRow struct {
 	Number       int
 	ID, Do, Lang string
-	Setup, Aside string
+	Setup        saidText
 }
 
 type needRow struct{ What, HowMuch, Note string }
@@ -326,14 +326,11 @@ func (p *docketPage) behind(t *table, m made) {
 		p.Lays = append(p.Lays, p.layOf(t, r, l, u))
 	}
 	p.OrderLine = p.T("order.line", len(r.Steps.Steps()), r.Steps.Changes())
-	w := making.WorkOf(m.in, r)
-	n := 0
 	for _, b := range order.Batches(r.Steps.Steps()) {
 		rows := batchRows{Heading: p.heading(b)}
 		for _, st := range b.Steps {
 			told := p.told(st.Op, u)
-			rows.Steps = append(rows.Steps, stepRow{st.Number, st.Op.ID, told.Text, told.Lang, st.Setup, sheet.StepSettings(w, n, u)})
-			n++
+			rows.Steps = append(rows.Steps, stepRow{st.Number, st.Op.ID, told.Text, told.Lang, p.beside(st.Set, "; ")})
 		}
 		p.Batches = append(p.Batches, rows)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"gusset/internal/construct"
 	"gusset/internal/method"
+	"gusset/internal/sheet"
 	"gusset/internal/unit"
 )
 
@@ -55,13 +56,39 @@ func TestEveryActionIsTold(t *testing.T) {
 }
 
 // The card of a step keeps its lines: the hand before the first action, and after
-// the actions what is said besides.
+// the actions what is said besides, each in the reader's language if there are words.
 func TestStepWords(t *testing.T) {
 	op := construct.Operation{Copy: "left", Do: "press side seam open", Told: []construct.Told{{Text: "press {item} open", Words: map[string]string{"item": "side seam"}}}}
-	got := reader{Lang: "de"}.stepWords(op, "Left: press side seam open.\nAllowance 15 mm.", unit.Centimetre)
-	want := []saidText{{"Links: auseinanderbügeln: side seam.", "de"}, {"Allowance 15 mm.", "en"}}
-	if !slices.Equal(got, want) {
-		t.Errorf("%v, want %v", got, want)
+	d := sheet.Doing{Do: []string{"Left: press side seam open."}, Caution: "steam", Allowances: []sheet.Allowance{
+		{Width: 15, Pieces: []string{"front"}}, {Width: 31, Folds: []float64{20.5, 10}, Pieces: []string{"back", "yoke"}}}}
+	own := func(text string) saidText { return saidText{text, "en"} }
+	de := func(text string) saidText { return saidText{text, "de"} }
+	known := d
+	known.Caution = "hand needle: use a thimble, count needles and pins at the end"
+	one := sheet.Doing{Do: d.Do, Allowances: d.Allowances[1:]}
+	for _, c := range []struct {
+		who  reader
+		d    sheet.Doing
+		u    unit.Unit
+		want []saidText
+	}{
+		{reader{Lang: "de"}, d, unit.Millimetre, []saidText{de("Links: auseinanderbügeln: side seam."), de("Zugabe 15 mm an front; 31 mm (umgeschlagen 20,5 mm und 10 mm) an back, yoke."), own("Caution: steam.")}},
+		{reader{Lang: "de"}, known, unit.Centimetre, []saidText{de("Links: auseinanderbügeln: side seam."), de("Zugabe 1,5 cm an front; 3,1 cm (umgeschlagen 2 cm und 1 cm) an back, yoke."), de("Vorsicht: Handnadel: einen Fingerhut benutzen, am Ende Nadeln und Stecknadeln zählen.")}},
+		{reader{Lang: "de"}, one, unit.Inch, []saidText{de("Links: auseinanderbügeln: side seam."), de("Zugabe 1 1/4 in (umgeschlagen 13/16 in und 3/8 in).")}},
+	} {
+		if got := c.who.stepWords(op, c.d, c.u); !slices.Equal(got, c.want) {
+			t.Errorf("%v, want %v", got, c.want)
+		}
+	}
+	// In English it is what the printed card says.
+	for _, d := range []sheet.Doing{d, known, one} {
+		for _, u := range []unit.Unit{unit.Centimetre, unit.Millimetre, unit.Inch} {
+			for i, said := range (reader{Lang: "en"}).stepWords(op, d, u) {
+				if said != own(d.Lines(u)[i]) {
+					t.Errorf("%v, want %s", said, d.Lines(u)[i])
+				}
+			}
+		}
 	}
 }
 

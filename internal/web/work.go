@@ -6,9 +6,9 @@ import (
 	"fmt"
 	"html/template"
 	"net/http"
-	"strings"
 	"time"
 
+	"gusset/internal/construct"
 	"gusset/internal/making"
 	"gusset/internal/sheet"
 	"gusset/internal/store"
@@ -20,7 +20,7 @@ type workPage struct {
 	reader
 	Name, Title string
 	Digest      string
-	Cautions    []string
+	Cautions    []saidText
 	Steps       []workStep
 	Done        int
 }
@@ -29,9 +29,9 @@ type workStep struct {
 	Number   int
 	ID       string
 	Place    string // where the work is: the lockstitch machine, the iron
-	Setup    string
+	Setup    saidText
 	Words    []saidText
-	Settings []string
+	Settings []saidText
 	Drawing  template.HTML
 	Done     bool
 	At       int64 // when it was ticked, in ms since 1970
@@ -64,14 +64,16 @@ func workOf(who reader, t *table, m made, ticks map[string]store.Tick) workPage 
 		u = who.Unit
 	}
 	work := making.WorkOf(m.in, m.full)
-	p.Cautions = work.Cautions()
+	for _, c := range work.Cautions() {
+		p.Cautions = append(p.Cautions, who.constant(c))
+	}
 	pictures := t.stepDrawings(m.in, m.full)
 	for i, st := range work.Steps {
 		tick := ticks[st.Op.ID]
-		w := workStep{Number: st.Number, ID: st.Op.ID, Place: who.word(string(st.Op.Machine)), Setup: st.Setup, Done: tick.Done,
-			Words: who.stepWords(st.Op, sheet.StepWords(work, i, u), u)}
-		if said := sheet.StepSettings(work, i, u); said != "" {
-			w.Settings = strings.Split(said, "\n")
+		w := workStep{Number: st.Number, ID: st.Op.ID, Place: who.word(string(st.Op.Machine)), Setup: who.beside(st.Set, "; "), Done: tick.Done,
+			Words: who.stepWords(st.Op, sheet.StepDoing(work, i, u), u)}
+		for _, line := range sheet.StepSettings(work, i, u) {
+			w.Settings = append(w.Settings, who.beside([]construct.Told{line}, ""))
 		}
 		if !tick.At.IsZero() {
 			w.At = tick.At.UnixMilli()
