@@ -1,18 +1,22 @@
 package web
 
 import (
+	"context"
 	"encoding/xml"
 	"errors"
 	"io"
-	"net/http"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
+	"gusset/demo"
+	"gusset/internal/cloth"
 	"gusset/internal/construct"
+	"gusset/internal/lay"
 	"gusset/internal/machine"
+	"gusset/internal/making"
 	"gusset/internal/method"
 	"gusset/internal/order"
 	"gusset/internal/sheet"
@@ -175,31 +179,39 @@ func shown(t *testing.T, body string) map[string][]string {
 // On German pages, what stands beside the steps is German; only what is marked as
 // English is not.
 func TestGermanBesideSteps(t *testing.T) {
-	const docket = "quay-cropped"
-	web, srv := room(t, laidOut(t, docket))
-	get(t, srv.URL+"/docket/"+docket)
-	wholly(t, web, docket)
-	german := func(r *http.Request) { r.Header.Set("Accept-Language", "de") }
+	in, _, err := making.Open(demo.Files, docketPath("quay-cropped"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := making.Run(context.Background(), in, making.Needs, making.Effort{Rounds: 1, Seed: 1, Plans: map[cloth.Role]lay.Plan{cloth.Main: lay.Open}}, nil)
+	m := made{in: in, drawn: r, full: r, whole: true}
+	tab := &table{name: "quay-cropped"}
+	who := reader{Lang: "de", Unit: unit.Centimetre}
+	const first = "zur Overlock; die Overlock mit Overlockfaden einfädeln"
 	own := regexp.MustCompile(`(?i)\b(?:to the|change to|now everything|allowance|caution|stitch|needle|threaded|overlocker|foot|plies)\b`)
-	for page, wants := range map[string][]string{
-		"":      {"jetzt alles an der Steppmaschine", "zur Overlock; die Overlock mit Overlockfaden einfädeln", "umfädeln", "zum Bügeleisen"},
-		"/work": {"zur Overlock; die Overlock mit Overlockfaden einfädeln", "Zugabe 1,5 cm.", "Vorsicht: Messer der Overlock: Finger und Stecknadeln fernhalten", "Stich 301, Stichlänge 2,5 mm", "Nähfuß: Standard", "Nadel 90", "Jeden Schritt abhaken"},
+	for name, c := range map[string]struct {
+		page  any
+		wants []string
+	}{
+		"docket-main": {docketOf(who, tab, m), []string{first, "jetzt alles an der Steppmaschine", "auf Nähfaden umfädeln, Nadel 90", "zum Bügeleisen"}},
+		"work-main": {workOf(who, tab, m, nil), []string{first, "Zugabe 1,5 cm.", "Vorsicht: Messer der Overlock: Finger und Stecknadeln fernhalten",
+			"Stich 504, Stichlänge 2,5 mm", "Nähfuß: Standard", "Nadel 90", "Jeden Schritt abhaken"}},
 	} {
-		_, body := get(t, srv.URL+"/docket/"+docket+page, german)
-		texts := shown(t, body)
-		for _, text := range texts["de"] {
-			if m := own.FindString(text); m != "" {
-				t.Errorf("page %q says %q in German: %q", page, m, text)
+		var b strings.Builder
+		if err := pages.ExecuteTemplate(&b, name, c.page); err != nil {
+			t.Fatal(err)
+		}
+		said := shown(t, `<body lang="de">`+b.String()+`</body>`)["de"]
+		for _, text := range said {
+			if word := own.FindString(text); word != "" {
+				t.Errorf("%s says %q: %s", name, word, text)
 			}
 		}
-		all := strings.Join(texts["de"], "\n")
-		for _, want := range wants {
+		all := strings.Join(said, "\n")
+		for _, want := range c.wants {
 			if !strings.Contains(all, want) {
-				t.Errorf("page %q does not say %q", page, want)
+				t.Errorf("%s does not say %q:\n%s", name, want, all)
 			}
-		}
-		if t.Failed() {
-			t.Log(all)
 		}
 	}
 }
