@@ -100,3 +100,40 @@ func TestAddPleat(t *testing.T) {
 		sameFit(t, g, now, 0.01)
 	})
 }
+
+// A waist with a pleat in it is raised as one line: every corner of it goes up the
+// grain by as much, what the pleat takes in and the notches beside it stay as they
+// are along it, and lowered again the outline is as it was.
+func TestRaiseAcrossPleat(t *testing.T) {
+	inSizes(t, "dockets/quay-long.yaml", func(t *testing.T, g pattern.Garment) {
+		fly, _ := g.Pieces["front"].Notch("waist", "fly-edge")
+		for _, at := range []float64{fly.At - 30, fly.At} { // the second where the fly facing's seam begins
+			pleat := docket.Change{ID: "pleat", Kind: docket.AddPleat, Spot: spot("front:waist", at), Hinge: spot("front:hem", "middle"), By: unit.MM(10), Method: "pleat"}
+			was := changed(t, g, pleat)
+			up := docket.Change{ID: "up", Kind: docket.RaiseEdge, Edge: "waist", By: unit.MM(6)}
+			now := changed(t, g, pleat, up)
+			down := up
+			down.ID, down.By = "down", unit.MM(-6)
+			if off := apart(was.Pieces["front"], changed(t, g, pleat, up, down).Pieces["front"]); off > 0.35 { // sides are trued each time
+				t.Errorf("raised and lowered, the front is %.3f mm off", off)
+			}
+			before, _ := was.Pieces["front"].Edge("pleat-top")
+			after, _ := now.Pieces["front"].Edge("pleat-top")
+			for _, d := range []geom.Pt{after.Curve.Start().Sub(before.Curve.Start()), after.Curve.End().Sub(before.Curve.End())} {
+				if math.Abs(d.X) > 0.4 || math.Abs(d.Y-6) > 0.4 {
+					t.Errorf("a corner of the pleat goes by %.2f, %.2f", d.X, d.Y)
+				}
+			}
+			if _, unresolved := seam.Resolve(now); len(unresolved) > 0 {
+				t.Errorf("pleat at %.1f: %v", at, unresolved.Codes())
+			}
+			if at != fly.At {
+				a, _ := was.Pieces["front"].Notch("waist-2", "fly-edge")
+				b, ok := now.Pieces["front"].Notch("waist-2", "fly-edge")
+				if !ok || math.Abs(a.At-b.At) > 0.4 {
+					t.Errorf("the notch of the fly was at %.2f, is at %.2f", a.At, b.At)
+				}
+			}
+		}
+	})
+}

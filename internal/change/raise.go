@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"gusset/internal/geom"
+	"gusset/internal/pattern"
 	"gusset/internal/piece"
 )
 
@@ -20,11 +21,8 @@ func raise(j *job) string {
 	done := false
 	for _, name := range j.names() {
 		p := j.g.Pieces[name].Clone()
-		for i, e := range p.Edges {
-			if !j.raised(e.Name) || !levelled(p) && j.facesRaised(p.Name, e.Name) {
-				continue
-			}
-			if done = true; !j.raiseEdge(name, &p, i, by) {
+		for _, run := range j.raisedRuns(p) {
+			if done = true; !j.raiseRun(name, &p, run, by) {
 				return ""
 			}
 		}
@@ -64,30 +62,84 @@ func (j *job) facesRaised(name, edge string) bool {
 	return false
 }
 
-// raiseEdge moves one edge of a piece.
-func (j *job) raiseEdge(name string, p *piece.Piece, i int, by float64) bool {
+// raisedRuns are the edges of a piece that are to be moved, those that follow each
+// other together: they move as one line. What a pleat takes in between two of them
+// is of that line too; a dart's legs are cut off by it.
+func (j *job) raisedRuns(p piece.Piece) [][]int {
 	n := len(p.Edges)
-	line := p.Edges[i].Curve.Transform(geom.Shift(geom.Pt{Y: by}))
-	before, after := (i+n-1)%n, (i+1)%n
-	down, ok1 := endAt(p.Edges[before].Curve, line)
-	up, ok2 := endAt(p.Edges[after].Curve.Reverse(), line)
-	if !ok1 || !ok2 {
-		j.tell(edgePast, p.Edges[i].Name, name, p.Edges[before].Name, p.Edges[after].Name)
-		return false
+	moves := make([]bool, n)
+	for i, e := range p.Edges {
+		moves[i] = j.raised(e.Name) && (levelled(p) || !j.facesRaised(p.Name, e.Name))
 	}
-	laid, ok := betweenEnds(line, down.End(), up.End())
-	if !ok {
-		j.tell(noCorner, name, p.Edges[before].Name)
+	for i, e := range p.Edges {
+		moves[i] = moves[i] || moves[(i+n-1)%n] && moves[(i+1)%n] && j.takenIn(p.Name, e.Name)
+	}
+	var runs [][]int
+	for i := range p.Edges {
+		if !moves[i] || moves[(i+n-1)%n] {
+			continue
+		}
+		var run []int
+		for k := i; moves[k%n]; k++ {
+			run = append(run, k%n)
+		}
+		runs = append(runs, run)
+	}
+	return runs
+}
+
+// takenIn reports whether an edge is folded in by a pleat.
+func (j *job) takenIn(name, edge string) bool {
+	return slices.ContainsFunc(j.g.View.Joins, func(x pattern.Join) bool {
+		return slices.ContainsFunc(x.Intake, func(r piece.Ref) bool { return r.Piece == name && r.Edge == edge })
+	})
+}
+
+// raiseRun moves a run of edges of a piece. The first and the last are cut off, or
+// run on, where they meet the edges beside the run.
+func (j *job) raiseRun(name string, p *piece.Piece, run []int, by float64) bool {
+	n := len(p.Edges)
+	first, last := run[0], run[len(run)-1]
+	before, after := (first+n-1)%n, (last+1)%n
+	moved := make(map[int]geom.Curve, len(run))
+	for _, i := range run {
+		moved[i] = p.Edges[i].Curve.Transform(geom.Shift(geom.Pt{Y: by}))
+	}
+	down, ok1 := endAt(p.Edges[before].Curve, moved[first])
+	up, ok2 := endAt(p.Edges[after].Curve.Reverse(), moved[last])
+	if !ok1 || !ok2 {
+		j.tell(edgePast, p.Edges[first].Name, name, p.Edges[before].Name, p.Edges[after].Name)
 		return false
 	}
 	grown := up.Length() - p.Edges[after].Curve.Length()
-	shift, _ := line.Extend(farOff, farOff).Nearest(down.End())
-	p.Edges[before].Curve, p.Edges[i].Curve, p.Edges[after].Curve = down, laid, up.Reverse()
-	for _, k := range []int{before, i, after} {
-		j.mark(&p.Edges[k])
+	shift, _ := moved[first].Extend(farOff, farOff).Nearest(down.End())
+	for _, i := range run {
+		from, to := moved[i].Start(), moved[i].End()
+		if i == first {
+			from = down.End()
+		}
+		if i == last {
+			to = up.End()
+		}
+		laid, ok := betweenEnds(moved[i], from, to)
+		if !ok {
+			j.tell(noCorner, name, p.Edges[before].Name)
+			return false
+		}
+		moved[i] = laid
 	}
+	p.Edges[before].Curve, p.Edges[after].Curve = down, up.Reverse()
+	for _, i := range run {
+		p.Edges[i].Curve = moved[i]
+		j.mark(&p.Edges[i])
+	}
+	j.mark(&p.Edges[before])
+	j.mark(&p.Edges[after])
 	j.keepNotches(p, before, 0)
-	j.keepNotches(p, i, farOff-shift)
+	j.keepNotches(p, first, farOff-shift)
+	for _, i := range run[1:] {
+		j.keepNotches(p, i, 0)
+	}
 	j.keepNotches(p, after, grown)
 	return true
 }

@@ -99,6 +99,9 @@ func rewired(r piece.Ref, against bool, was, now piece.Piece, parts map[string][
 		if cornerAt(was, r, r.From) > cornerAt(was, r, r.To) {
 			first, last = b, a
 		}
+	} // A stretch that begins where the edge is cut has nothing of what lies before.
+	if m, ok := was.Notch(r.Edge, first.notch); ok && first.part < last.part && m.At > list[first.part].to-0.01 {
+		first = spot{first.part + 1, ""}
 	}
 	var out []piece.Ref
 	for k := first.part; k <= last.part; k++ {
