@@ -187,8 +187,11 @@ func TestLookAroundPins(t *testing.T) {
 			t.Errorf("pinned at %v %v, lies at %v %v", f.Pieces[1].Along, f.Pieces[1].Across, p.Along, p.Across)
 		}
 	}
-	again := newDesk(context.Background(), web.store, Options{Now: time.Now, Log: web.log})
-	in, err := laysFound(context.Background(), again.store, "quay-cropped")
+	ctx, shut := context.WithCancel(context.Background())
+	again := newDesk(ctx, web.store, Options{Now: time.Now, Log: web.log})
+	in, err := laysFound(ctx, again.store, "quay-cropped")
+	shut()
+	again.works.Wait() // else it looks for searches in a workroom that is closed
 	if err != nil || in[cloth.Main].Digest == "" {
 		t.Errorf("found, and not there again: %+v, %v", in[cloth.Main], err)
 	}
