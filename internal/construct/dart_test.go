@@ -3,6 +3,7 @@ package construct
 import (
 	"testing"
 
+	"gusset/demo/printed"
 	"gusset/internal/change"
 	"gusset/internal/docket"
 	"gusset/internal/unit"
@@ -12,13 +13,13 @@ import (
 // the face has its shape only then (handbooks: darts first). The bust dart comes
 // with a change; the pocket on the other front crosses none and waits for none.
 func TestPocketWaitsForDart(t *testing.T) {
-	p := ofDemo(t, "mooring")
+	p := printed.Pattern(t, "mooring")
 	step := docket.Change{
 		ID: "bust", Kind: docket.FullBust, At: "apex", Edge: "armhole", Item: "side",
 		Where: unit.MM(60), Method: "dart", By: unit.MM(20),
 	}
 	for size := range p.Sizes {
-		c, found := change.Apply(inSize(p, p.Views[0], size), []docket.Change{step}, unit.Centimetre)
+		c, found := change.Apply(printed.Garment(p, p.Views[0], size), []docket.Change{step}, unit.Centimetre)
 		if found.Stops() > 0 {
 			t.Fatal(found.Codes())
 		}

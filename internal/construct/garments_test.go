@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"gusset/demo/printed"
 	"gusset/internal/cloth"
 	"gusset/internal/finding"
 	"gusset/internal/pattern"
@@ -54,7 +55,7 @@ func garmentOf(t *testing.T, p pattern.Pattern, view string, size int, swap map[
 	if !ok {
 		t.Fatalf("no view %s", view)
 	}
-	plan, found := Construct(inSize(p, v, size), library(t), allCloths(0.6), swap)
+	plan, found := Construct(printed.Garment(p, v, size), library(t), allCloths(0.6), swap)
 	for _, f := range found {
 		t.Errorf("%s in %s: %s %s: %s", view, p.Sizes[size], f.Place, f.Code(), f.Text())
 	}
@@ -188,9 +189,9 @@ func TestButtonsFollowTheSize(t *testing.T) {
 // an operation or a notion.
 func TestEverySwap(t *testing.T) {
 	lib := library(t)
-	for _, p := range []pattern.Pattern{quay(t), fixture(t, "skirt"), fixture(t, "overshirt")} {
+	for _, p := range []pattern.Pattern{printed.Pattern(t, "quay"), fixture(t, "skirt"), fixture(t, "overshirt")} {
 		for _, v := range p.Views {
-			g := inSize(p, v, 1)
+			g := printed.Garment(p, v, 1)
 			plain, found := Construct(g, lib, allCloths(0.6), nil)
 			if found.Stops() > 0 {
 				t.Fatal(found.Codes())

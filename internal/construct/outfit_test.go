@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"gusset/demo/printed"
 	"gusset/internal/finding"
 	"gusset/internal/geom"
 	"gusset/internal/pattern"
@@ -301,7 +302,7 @@ func TestBiasStrip(t *testing.T) {
 		}
 	}
 	v, _ := fix.View("buttoned")
-	p := outfittedPlan(t, inSize(fix, v, 1), map[string]string{"neck": "neck-bias-cut"})
+	p := outfittedPlan(t, printed.Garment(fix, v, 1), map[string]string{"neck": "neck-bias-cut"})
 	strip := p.Garment().Pieces["neck-strip"]
 	lower, _ := strip.Edge("lower")
 	if math.Abs(lower.Curve.Length()-neck) > 1e-6 || neck < 100 {
@@ -322,7 +323,7 @@ func TestBiasStrip(t *testing.T) {
 func TestZipSewnShut(t *testing.T) {
 	fix := fixture(t, "skirt")
 	v, _ := fix.View("faced")
-	p := outfittedPlan(t, inSize(fix, v, 0), map[string]string{"zip": "sewn-shut"})
+	p := outfittedPlan(t, printed.Garment(fix, v, 0), map[string]string{"zip": "sewn-shut"})
 	whole := p.Garment().Pieces["back"]
 	centre, _ := whole.Edge("centre")
 	for _, s := range p.Seams() {
